@@ -1,0 +1,38 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#pragma once
+
+#include <vector>
+
+#include "materials/frame.h"
+#include "materials/material.h"
+#include "mesh/tetrahedron_mesh.h"
+
+namespace crossgrain {
+
+/// Which material, turned which way, is at every quadrature point.
+/// Materials are numbered; each tetrahedron names one. Frames are numbered as well: one per body
+/// while a body has one print direction, one per point when layers follow a wall. Changing a print
+/// direction changes `frames` only.
+struct MaterialField {
+  std::vector<SolidMaterial> materials;
+  std::vector<int> material_of_tetrahedron;
+  std::vector<Frame> frames;
+  /// Row: tetrahedron; column: quadrature point, or a single column that serves all points of the
+  /// element.
+  Eigen::MatrixXi frame_of_point;
+
+  const SolidMaterial& material(Eigen::Index tetrahedron) const {
+    return materials[material_of_tetrahedron[tetrahedron]];
+  }
+  const Frame& frame(Eigen::Index tetrahedron, Eigen::Index point) const {
+    return frames[frame_of_point(tetrahedron, frame_of_point.cols() == 1 ? 0 : point)];
+  }
+};
+
+/// One material and one frame per body.
+/// @param material_of_body, frame_of_body  indexed by body.
+MaterialField uniform_field(const TetrahedronMesh& mesh,
+                            const std::vector<SolidMaterial>& material_of_body,
+                            const std::vector<Frame>& frame_of_body);
+
+}  // namespace crossgrain

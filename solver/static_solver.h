@@ -1,0 +1,59 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#pragma once
+
+#include <memory>
+#include <string>
+#include <vector>
+
+#include "mesh/tetrahedron_mesh.h"
+#include "solver/material_field.h"
+#include "solver/supports.h"
+
+namespace crossgrain {
+
+struct SolveReport {
+  std::string method;  ///< "sparse Cholesky"
+  Eigen::Index unknowns = 0;
+  double relative_residual =
+      0.0;  ///< largest over the right-hand sides, of K u - f on free unknowns
+  double seconds_assembly = 0.0;
+  double seconds_factor = 0.0;
+  double seconds_solve = 0.0;
+  double unbalanced_force_fraction = 0.0;  ///< of each load's own size; largest; carried by inertia
+};
+
+/// The narrow door to whatever solves K u = f on one mesh: constraints are fixed for its life, the
+/// material field can be replaced (another print direction, another elastic set) and re-used work
+/// is the solver's own business.
+class StaticSolver {
+ public:
+  /// @param mesh  kept by reference for the solver's life.
+  StaticSolver(const TetrahedronMesh& mesh, std::vector<NodeConstraint> constraints,
+               int threads = 0);
+  ~StaticSolver();
+  StaticSolver(const StaticSolver&) = delete;
+  StaticSolver& operator=(const StaticSolver&) = delete;
+
+  /// Assemble and factorise for this field.
+  /// @throws std::runtime_error if the matrix is not positive definite.
+  void set_material(const MaterialField& field);
+
+  /// Displacements for several loads. Rigid motions that the constraints leave free are removed:
+  /// the part of a load that drives them is balanced by inertia, and the displacement has none of
+  /// them (mass-weighted).
+  /// @param loads  unknowns x n [N].  @return unknowns x n [mm].
+  /// @throws std::invalid_argument printing the resultant if a load's unbalanced part exceeds 0.1 %
+  /// of its size.
+  Eigen::MatrixXd solve(const Eigen::MatrixXd& loads);
+
+  /// Nodal forces K u of a displacement, without constraints [N]: reactions = K u - load.
+  Eigen::MatrixXd internal_forces(const Eigen::MatrixXd& displacements) const;
+
+  const SolveReport& report() const;
+
+ private:
+  struct Impl;
+  std::unique_ptr<Impl> impl_;
+};
+
+}  // namespace crossgrain
