@@ -66,6 +66,9 @@ struct CadEdge {
 struct Body {
   BodyId id;
   std::string name;
+  /// False for a solid of the file that this case leaves out: it keeps its ids, so that they stay
+  /// those `inspect` prints, but no ray, choice of faces, cavity or mesh sees it.
+  bool modelled = true;
   double volume;  ///< [mm^3]
   double area;    ///< [mm^2]
   Eigen::Vector3d centroid;

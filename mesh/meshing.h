@@ -18,6 +18,9 @@ namespace crossgrain {
 struct ImportOptions {
   std::filesystem::path step_file;
   double scale = 1.0;
+  /// Names of the solids to model; empty: all. The others keep their ids but are not modelled.
+  /// A name that no solid has, or that several have, is an error that lists the names there are.
+  std::vector<std::string> bodies;
 };
 
 /// A ball in which elements must not exceed a size.
