@@ -15,7 +15,9 @@ namespace crossgrain {
 struct ElementaryLoad {
   std::string name;              ///< "working pressure", "flange screws", "gasket: preload", ...
   Eigen::VectorXd nodal_forces;  ///< unknowns [N]
-  Eigen::VectorXd temperature_change;  ///< nodes [K]; empty but for temperature loads
+  Eigen::VectorXd temperature_change;           ///< nodes [K]; empty but for temperature loads
+  std::optional<Eigen::Vector3d> acceleration;  ///< [mm/s^2]; of acceleration loads only
+  bool scales = false;                          ///< as the case file says of the load
   Resultant resultant;
 };
 
@@ -29,6 +31,10 @@ struct OpeningThrust {
 
 enum class CaseKind { assembly, working, user, proof };
 
+/// Which strengths judge a case: those at the service conditions, or the short-term ones of a proof
+/// test (23 degC, the proof's own duration).
+enum class StrengthBasis { service, proof };
+
 /// A combination: held part + lambda * scaling part.
 struct LoadCase {
   std::string name;
@@ -36,11 +42,13 @@ struct LoadCase {
   std::string bound;         ///< "screws take none of the pressure", or empty
   std::vector<double> held;  ///< coefficient per elementary load
   std::vector<double> scaling;
+  StrengthBasis strengths = StrengthBasis::service;
   std::optional<double>
       largest_lambda;  ///< past which the model does not hold: the gasket is relieved
   std::string largest_lambda_reason;
   std::optional<std::string>
-      leading_pressure;  ///< the pressure load that an allowable pressure speaks of
+      leading_pressure;            ///< the pressure load that an allowable pressure speaks of
+  double leading_value_MPa = 0.0;  ///< of it, at multiplier 1
 };
 
 struct Loading {
@@ -51,6 +59,8 @@ struct Loading {
   std::vector<FaceId>
       artificial;  ///< faces of supports and point-like loads: reported apart nearby
   std::vector<std::string> notes;
+  std::optional<std::string> leading_pressure;  ///< that an allowable pressure speaks of
+  double working_pressure_MPa = 0.0;            ///< its value; negative is a vacuum
 };
 
 /// Resolve every load of a case on a mesh.
@@ -58,5 +68,12 @@ struct Loading {
 Loading assemble_loading(const CaseFile& case_file, const Geometry& geometry,
                          const Features& features, const TetrahedronMesh& mesh,
                          const MaterialField& field);
+
+/// Renew the loads that depend on the material (thermal, acceleration) for another field on the
+/// same mesh: another print direction, the low or the high elastic set.
+void update_field_loads(Loading& loading, const TetrahedronMesh& mesh, const MaterialField& field);
+
+/// All elementary loads side by side: unknowns x loads [N].
+Eigen::MatrixXd load_matrix(const Loading& loading);
 
 }  // namespace crossgrain

@@ -16,6 +16,7 @@
 namespace crossgrain {
 
 /// A factor and the range that estimated constants and scatter leave it. Absent: no limit found.
+/// Without a range low and high are the value.
 struct FactorRange {
   std::optional<double> value;
   std::optional<double> low;
@@ -39,6 +40,9 @@ struct Judgement {
   std::optional<ModeResult> governing;
   std::vector<ModeResult> modes;            ///< governing modes, and tsai_wu as a second opinion
   std::vector<ModeResult> near_artificial;  ///< worst near artificial supports, reported apart
+  bool applies = true;  ///< false: no load scales, so there is no pressure factor to speak of
+  std::string
+      limited_by;  ///< what caps the factor when no mode does ("the gasket is relieved: ...")
 };
 
 /// Values kept for the fields of one load case.
@@ -58,6 +62,10 @@ struct CaseResult {
   Judgement all_loads;
   Judgement scaling_loads;                       ///< with the held ones held: the pressure factor
   std::optional<double> allowable_pressure_MPa;  ///< of the leading pressure, at the target factor
+  std::optional<double> allowable_pressure_low_MPa;  ///< with the low ends of the constants
+  std::optional<double> allowable_pressure_high_MPa;
+  std::string allowable_limited_by;   ///< mode in words, or why the model ends
+  std::vector<std::string> distrust;  ///< stresses that are not numbers, and where
   double displacement_max_mm;
   double strain_energy_mJ;
   CaseFields fields;
@@ -65,6 +73,7 @@ struct CaseResult {
 
 struct SupportReaction {
   std::string name;
+  std::string load_case;
   Eigen::Vector3d force;   ///< [N]
   Eigen::Vector3d moment;  ///< about the origin [N mm]
 };
@@ -135,7 +144,9 @@ struct RunResult {
   std::string governing_case;
   std::optional<ModeResult> governing;
   std::optional<double> working_pressure_MPa;
-  std::optional<double> allowable_pressure_MPa;
+  std::optional<double> allowable_pressure_MPa;  ///< the least over cases
+  std::optional<double> allowable_pressure_low_MPa;
+  std::optional<double> allowable_pressure_high_MPa;
   std::string allowable_limited_by;
   std::optional<double> proof_pressure_MPa;
   bool proof_breaks_limit = false;

@@ -1,0 +1,55 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#pragma once
+
+#include <string>
+#include <utility>
+#include <vector>
+
+#include "cases/run_result.h"
+
+namespace crossgrain {
+
+/// What a finished run's summary holds that is worth comparing.
+struct RunSummary {
+  std::string title;
+  std::string case_file;
+  std::string verdict;
+  std::vector<std::pair<std::string, std::string>> settings;  ///< of the case: name, value in words
+  FactorRange factor;
+  FactorRange pressure_factor;
+  std::string governing_case;
+  std::string governing_mode;
+  std::string governing_body;
+  std::optional<double> working_pressure_MPa;
+  std::optional<double> allowable_pressure_MPa;
+  std::optional<double> proof_pressure_MPa;
+  std::optional<double> displacement_max_mm;
+  std::optional<double> strain_energy_mJ;
+  std::optional<double> mass_g;
+  std::vector<std::pair<std::string, FactorRange>> case_factors;  ///< load case and bound, factor
+};
+
+/// One line of the comparison.
+struct ComparedValue {
+  std::string quantity;
+  std::string first;
+  std::string second;
+  std::string change;  ///< "+12 %", or empty
+};
+
+struct Comparison {
+  std::vector<ComparedValue> settings;  ///< only what differs
+  std::vector<ComparedValue> results;   ///< always all
+  std::vector<std::string> sentences;   ///< what to make of it
+};
+
+Comparison compare_runs(const RunSummary& first, const RunSummary& second);
+
+/// As a Markdown table, for the terminal and for reading.
+std::string to_markdown(const Comparison& comparison);
+
+/// The settings of a case as `RunSummary::settings` holds them: material, print direction, loads,
+/// conditions, targets, mesh.
+std::vector<std::pair<std::string, std::string>> case_settings(const CaseFile& case_file);
+
+}  // namespace crossgrain
