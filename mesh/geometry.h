@@ -38,13 +38,17 @@ struct CadFace {
   Eigen::Vector3d origin;     ///< a point of the plane or the axis; sphere and torus: centre [mm]
   double radius = 0.0;        ///< cylinder, sphere; cone: at origin; torus: of the ring [mm]
   double minor_radius = 0.0;  ///< torus: of the tube [mm]
-  double half_angle = 0.0;    ///< cone [rad]
+  double half_angle = 0.0;    ///< cone: positive, the radius grows along the axis [rad]
+  double turn = 0.0;          ///< cylinder, cone, sphere, torus: angle swept about the axis [rad]
+  double along_low = 0.0;     ///< cylinder, cone: extent along the axis, from the origin [mm]
+  double along_high = 0.0;
   bool hollow =
       false;  ///< curved face whose normal points towards its axis or centre (a bore, not a boss)
   std::string name;                             ///< from the STEP file; often empty
   std::optional<std::array<double, 3>> colour;  ///< sRGB 0..1
-  std::vector<std::vector<LoopEdge>> loops;     ///< outer boundary first
-  Eigen::Vector3d vector_area;                  ///< integral of the outward normal [mm^2]
+  /// Outer boundary first; each in order, with the face on its left seen from outside the body.
+  std::vector<std::vector<LoopEdge>> loops;
+  Eigen::Vector3d vector_area;  ///< integral of the outward normal [mm^2]
   double cone_volume =
       0.0;  ///< a third of the integral of x . n; sums to the volume over a closed surface [mm^3]
 };

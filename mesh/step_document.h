@@ -1,0 +1,43 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#pragma once
+
+// Private to mesh/: shows the kernel's types.
+
+#include <TopoDS_Shape.hxx>
+#include <TopoDS_Solid.hxx>
+#include <array>
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "mesh/meshing.h"
+
+namespace crossgrain {
+
+using Colour = std::array<double, 3>;  ///< sRGB 0..1
+
+/// What the STEP file says of a solid or a face besides its shape.
+struct Label {
+  std::string name;
+  std::optional<Colour> colour;
+};
+
+/// A solid in its place in the assembly.
+struct LabelledSolid {
+  TopoDS_Solid solid;
+  Label label;
+  std::vector<Label> faces;  ///< in the order in which the solid's distinct faces are first met
+};
+
+/// A STEP file after translation, before any judgement.
+struct StepDocument {
+  std::string declared_unit;
+  std::vector<LabelledSolid> solids;
+  std::vector<TopoDS_Shape> strays;  ///< faces, else edges, that belong to no solid
+};
+
+/// Translate a STEP file into solids with names and colours, in millimetres times the scale.
+/// @throws std::invalid_argument naming the file and the remedy if it cannot be read.
+StepDocument read_step_document(const ImportOptions& options);
+
+}  // namespace crossgrain
