@@ -69,4 +69,12 @@ double failure_index(FailureMode mode, const Strength& strength, const Vector6d&
 std::optional<double> load_multiplier(FailureMode mode, const Strength& strength,
                                       const Vector6d& held, const Vector6d& scaling);
 
+/// One stress state a column.
+using StressColumns = Eigen::Ref<const Eigen::Matrix<double, 6, Eigen::Dynamic>>;
+
+/// load_multiplier for many points of one strength; infinity where it finds no limit.
+/// @param held, scaling  6 x points [MPa], material axes.
+Eigen::VectorXd load_multipliers(FailureMode mode, const Strength& strength,
+                                 const StressColumns& held, const StressColumns& scaling);
+
 }  // namespace crossgrain
