@@ -82,8 +82,8 @@ Matrix6d stiffness(const OrthotropicConstants& c) {
   const Eigen::Vector3d root(std::sqrt(c.E_1), std::sqrt(c.E_2), std::sqrt(c.E_3));
   const Eigen::Matrix3d inverse = normalised_compliance(c).inverse();
   Matrix6d C = Matrix6d::Zero();
-  C.topLeftCorner<3, 3>() =
-      root.asDiagonal() * (0.5 * (inverse + inverse.transpose())) * root.asDiagonal();
+  const Eigen::Matrix3d normal = root.asDiagonal() * inverse * root.asDiagonal();
+  C.topLeftCorner<3, 3>() = 0.5 * (normal + normal.transpose());
   C(3, 3) = c.G_23;
   C(4, 4) = c.G_13;
   C(5, 5) = c.G_12;

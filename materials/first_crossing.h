@@ -17,7 +17,7 @@ inline constexpr double never = std::numeric_limits<double>::infinity();
 /// a negative mean and a positive radius would cancel.
 inline double larger_principal(double a, double b, double c) {
   const double mean = 0.5 * (a + b);
-  const double radius = std::hypot(0.5 * (a - b), c);
+  const double radius = std::sqrt(0.25 * (a - b) * (a - b) + c * c);
   if (mean >= 0.0) return mean + radius;
   return radius == -mean ? 0.0 : (c * c - a * b) / (radius - mean);
 }

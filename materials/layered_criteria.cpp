@@ -86,10 +86,10 @@ struct InLayerTensionExcess {
     const Vector6d stress = held + x * scaling;
     const double half_difference = 0.5 * (stress[0] - stress[1]);
     const double half_slope = 0.5 * (scaling[0] - scaling[1]);
-    const double radius = std::hypot(half_difference, stress[5]);
+    const double radius = std::sqrt(square(half_difference) + square(stress[5]));
     const double radius_slope =
         radius > 0.0 ? (half_difference * half_slope + stress[5] * scaling[5]) / radius
-                     : std::hypot(half_slope, scaling[5]);
+                     : std::sqrt(square(half_slope) + square(scaling[5]));
     const double principal = larger_in_layer(stress) / strength.Xt;
     const double slope = (0.5 * (scaling[0] + scaling[1]) + radius_slope) / strength.Xt;
     const Vector2d shear = layer_shear(strength, stress);
