@@ -1,0 +1,103 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "tools/results/fields_vtk.h"
+
+#include <vtkCallbackCommand.h>
+#include <vtkCommand.h>
+#include <vtkErrorCode.h>
+#include <vtkNew.h>
+#include <vtkXMLPolyDataWriter.h>
+#include <vtkXMLUnstructuredGridWriter.h>
+
+#include <algorithm>
+#include <fstream>
+#include <stdexcept>
+
+#include "tools/results/plain_text.h"
+#include "tools/results/vtk_grids.h"
+
+namespace crossgrain {
+namespace {
+
+namespace fs = std::filesystem;
+
+std::string words_for_writer_error(unsigned long error) {
+  switch (error) {
+    case vtkErrorCode::OutOfDiskSpaceError:
+      return "the disk is full, or the file would pass a size limit";
+    case vtkErrorCode::CannotOpenFileError:
+      return "the file cannot be opened";
+    default:
+      return vtkErrorCode::GetStringFromErrorCode(error);
+  }
+}
+
+/// The writer closes a file without looking whether its last bytes arrived.
+bool ends_with(const fs::path& file, const std::string& ending) {
+  std::ifstream in(file, std::ios::binary | std::ios::ate);
+  const auto size = static_cast<std::streamoff>(in.tellg());
+  const std::streamoff tail = std::min<std::streamoff>(size, 64);
+  if (!in || tail <= 0) return false;
+  std::string text(static_cast<std::size_t>(tail), '\0');
+  in.seekg(size - tail);
+  return in.read(text.data(), tail) && text.find(ending) != std::string::npos;
+}
+
+template <class Writer, class DataSet>
+void write_data_set(DataSet& data, const fs::path& file, const fs::path& shown) {
+  vtkNew<Writer> writer;
+  // Without an observer VTK prints its own lines to standard error; the exception below says it better.
+  vtkNew<vtkCallbackCommand> silent;
+  silent->SetCallback([](vtkObject*, unsigned long, void*, void*) {});
+  writer->AddObserver(vtkCommand::ErrorEvent, silent);
+  writer->SetFileName(file.c_str());
+  writer->SetInputData(&data);
+  writer->SetDataModeToAppended();
+  writer->EncodeAppendedDataOff();
+  writer->SetCompressorTypeToLZ4();
+  writer->SetHeaderTypeToUInt64();
+  // Write() returns 1 even on a full disk; only the error code tells.
+  const bool written = writer->Write() == 1 && writer->GetErrorCode() == vtkErrorCode::NoError;
+  if (written && ends_with(file, "</VTKFile>")) return;
+  const std::string why = written ? "the file came out incomplete" : words_for_writer_error(writer->GetErrorCode());
+  throw std::runtime_error("cannot write " + shown.string() + ": " + why +
+                           "; make room or choose another directory with -o. Nothing was changed");
+}
+
+}  // namespace
+
+struct FieldWriter::Grids {
+  Grid<vtkUnstructuredGrid> volume;
+  Grid<vtkPolyData> faces;
+};
+
+FieldWriter::FieldWriter(const RunOutputs& outputs)
+    : outputs_(outputs), grids_(new Grids{volume_grid(outputs), face_grid(outputs)}) {}
+
+FieldWriter::~FieldWriter() = default;
+
+void FieldWriter::write_volume(std::size_t load_case, const fs::path& file, const fs::path& shown) const {
+  vtkNew<vtkUnstructuredGrid> grid;
+  grid->ShallowCopy(grids_->volume.data);
+  add_case_fields(*grid, grids_->volume.stress_point, outputs_, load_case);
+  write_data_set<vtkXMLUnstructuredGridWriter>(*grid, file, shown);
+}
+
+void FieldWriter::write_faces(std::size_t load_case, const fs::path& file, const fs::path& shown) const {
+  vtkNew<vtkPolyData> grid;
+  grid->ShallowCopy(grids_->faces.data);
+  add_case_fields(*grid, grids_->faces.stress_point, outputs_, load_case);
+  write_data_set<vtkXMLPolyDataWriter>(*grid, file, shown);
+}
+
+std::string field_collection(const std::vector<std::string>& file_names) {
+  std::string out =
+      "<?xml version=\"1.0\"?>\n<VTKFile type=\"Collection\" version=\"1.0\" byte_order=\"LittleEndian\">\n"
+      "  <Collection>\n";
+  for (std::size_t i = 0; i < file_names.size(); ++i) {
+    out += "    <DataSet timestep=\"" + std::to_string(i) + "\" group=\"\" part=\"0\" file=\"" +
+           xml_text(file_names[i]) + "\"/>\n";
+  }
+  return out + "  </Collection>\n</VTKFile>\n";
+}
+
+}  // namespace crossgrain

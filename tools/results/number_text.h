@@ -1,0 +1,27 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#pragma once
+
+#include <Eigen/Core>
+#include <string>
+
+#include "cases/run_result.h"
+
+namespace crossgrain {
+
+/// A number for reading: so many significant digits, no exponent between 0.001 and a million.
+/// NaN and infinity are written as such.
+std::string number_text(double value, int significant_digits = 3);
+
+/// "3.42"; "no limit found" if absent.
+std::string factor_text(const std::optional<double>& factor);
+
+/// "2.1 to 4.6"; an open end is "no limit"; empty if the ends agree with the value to the digits shown.
+std::string range_text(const FactorRange& factor);
+
+/// "(12.0, -3.5, 40.0)" [mm].
+std::string position_text(const Eigen::Vector3d& position);
+
+/// "+Z", or "(0.707, 0.000, 0.707)" for a direction that is no axis.
+std::string direction_text(const Eigen::Vector3d& direction);
+
+}  // namespace crossgrain

@@ -1,0 +1,36 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "tools/results/run_outputs.h"
+
+#include <limits>
+
+#include "tools/results/plain_text.h"
+
+namespace crossgrain {
+
+std::size_t governing_case_index(const RunResult& result) {
+  std::size_t governing = 0;
+  double least = std::numeric_limits<double>::infinity();
+  bool found = false;
+  for (std::size_t i = 0; i < result.cases.size(); ++i) {
+    if (result.cases[i].name != result.governing_case) continue;
+    const double factor = result.cases[i].all_loads.factor.value.value_or(std::numeric_limits<double>::infinity());
+    if (!found || factor < least) governing = i;
+    if (!found || factor < least) least = factor;
+    found = true;
+  }
+  return governing;
+}
+
+std::vector<CaseFileNames> case_file_names(const RunResult& result) {
+  const std::size_t governing = governing_case_index(result);
+  std::vector<CaseFileNames> names;
+  for (std::size_t i = 0; i < result.cases.size(); ++i) {
+    // The number keeps apart cases whose names differ only in what a file name cannot hold.
+    const std::string suffix =
+        i == governing ? "" : "_" + std::to_string(i + 1) + "_" + file_name_part(result.cases[i].name);
+    names.push_back({"fields" + suffix + ".vtu", "faces" + suffix + ".vtp"});
+  }
+  return names;
+}
+
+}  // namespace crossgrain

@@ -1,0 +1,36 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#pragma once
+
+#include <cstddef>
+#include <string>
+#include <vector>
+
+#include "cases/run_result.h"
+#include "solver/material_field.h"
+
+namespace crossgrain {
+
+/// Everything a run's files are written from. Refers to the caller's data: use it while they live.
+struct RunOutputs {
+  const RunResult& result;
+  const CaseFile& case_file;
+  const MeshedGeometry& meshed;
+  const Features& features;
+  const MaterialField& field;
+  const std::vector<StressPoint>& points;
+};
+
+/// Names of the field files of one load case.
+struct CaseFileNames {
+  std::string fields;  ///< "fields.vtu" for the governing case, "fields_2_assembly.vtu" for others
+  std::string faces;   ///< the same with "faces" and .vtp
+};
+
+/// Position in result.cases of the load case that the overall factor comes from: of those named
+/// `result.governing_case` the one with the least factor; the first case if no name fits.
+std::size_t governing_case_index(const RunResult& result);
+
+/// One per load case, in their order.
+std::vector<CaseFileNames> case_file_names(const RunResult& result);
+
+}  // namespace crossgrain

@@ -1,0 +1,147 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cmath>
+
+#include "tools/results/markdown.h"
+#include "tools/results/number_text.h"
+#include "tools/results/place_text.h"
+#include "tools/results/plain_text.h"
+#include "tools/results/summary_sections.h"
+#include "tools/results/warnings.h"
+
+namespace crossgrain {
+namespace {
+
+std::string verdict_words(Verdict verdict) {
+  switch (verdict) {
+    case Verdict::pass:
+      return "PASS";
+    case Verdict::marginal:
+      return "MARGINAL";
+    case Verdict::fail:
+      return "FAIL";
+    default:
+      return "NOT TRUSTED";
+  }
+}
+
+/// "3.4 (2.6 to 4.4)"
+std::string factor_with_range(const FactorRange& factor) {
+  const std::string range = range_text(factor);
+  return factor_text(factor.value) + (range.empty() ? "" : " (" + range + ")");
+}
+
+std::string where_text(const RunOutputs& outputs, const ModeResult& mode) {
+  const std::string body = outputs.result.body_names.size() > 1 ? ", " + mode.body : "";
+  const std::string face =
+      mode.face ? face_text(outputs.meshed.geometry, outputs.features, *mode.face) : "inside the wall";
+  return position_text(mode.position) + body + ", " + face;
+}
+
+std::string stress_words(const ModeResult& mode, const ReadingUnits& units) {
+  const Vector6d& s = mode.stress;
+  if (mode.mode == FailureMode::yielding || mode.mode == FailureMode::brittle_tension) return "";
+  return "Stress there: " + pressure_text(s[2], units) + " across the layers (tension is positive), " +
+         pressure_text(std::hypot(s[3], s[4]), units) + " shear between them; in the layer " +
+         pressure_text(s[0], units) + ", " + pressure_text(s[1], units) + " and " + pressure_text(s[5], units) +
+         " shear.";
+}
+
+std::string case_title(const CaseResult& load_case) {
+  return markdown_text(load_case.bound.empty() ? load_case.name : load_case.name + ": " + load_case.bound);
+}
+
+}  // namespace
+
+std::string verdict_section(const RunOutputs& outputs) {
+  const RunResult& result = outputs.result;
+  std::string out = wrapped("# " + markdown_text(result.title), "", 1000) + "\n";
+  const std::vector<std::string> warnings = all_warnings(outputs);
+  const bool gas = outputs.case_file.conditions.medium == Medium::gas;
+  if (gas) out += wrapped("> **" + markdown_text(warnings.front()) + "**", "> ") + "\n";
+  out += wrapped("**" + verdict_words(result.verdict) + ".** " + markdown_text(result.verdict_sentence)) + "\n";
+  if (result.verdict == Verdict::not_trusted) {
+    out += "Do not rely on any number below, because:\n\n" + bullet_list(result.distrust);
+  }
+  const std::string range = range_text(result.factor);
+  out += wrapped("**Safety factor " + factor_text(result.factor.value) + "**" +
+                 (range.empty() ? "" : ", range " + range) + "; asked for: " +
+                 number_text(result.targets.safety_factor) + ".") +
+         "\n";
+  const std::vector<std::string> others(warnings.begin() + (gas ? 1 : 0), warnings.end());
+  return out + bullet_list(others);
+}
+
+std::string pressure_section(const RunOutputs& outputs, const ReadingUnits& units) {
+  const RunResult& result = outputs.result;
+  if (!result.working_pressure_MPa) return "";
+  MarkdownTable table({"pressure", "value", ""});
+  table.add({"working", pressure_text(*result.working_pressure_MPa, units), ""});
+  table.add({"allowable", pressure_text(result.allowable_pressure_MPa, units),
+             markdown_text(result.allowable_limited_by)});
+  if (result.proof_pressure_MPa) {
+    table.add({"proof", pressure_text(*result.proof_pressure_MPa, units),
+               result.proof_breaks_limit ? "**would itself break a limit**" : "with water"});
+  }
+  std::string out = "## Pressure\n\n" + table.text();
+  if (!result.proof_statement.empty()) out += wrapped(markdown_text(result.proof_statement)) + "\n";
+  const StoredEnergy& energy = result.stored_energy;
+  out += wrapped(fmt::format("Stored energy at working pressure: {} J (fluid {}, wall {}, air left in {}).",
+                             number_text(energy.total_J()), number_text(energy.fluid_J), number_text(energy.wall_J),
+                             number_text(energy.unbled_air_J)));
+  if (result.cavity_volume_mm3) {
+    out += "Cavity: " + number_text(*result.cavity_volume_mm3 * 1e-6) + " litre.\n";
+  }
+  out += "\n";
+  if (result.buckling.applies) out += wrapped("Buckling: " + markdown_text(result.buckling.statement)) + "\n";
+  return out;
+}
+
+std::string weak_places_section(const RunOutputs& outputs, const ReadingUnits& units) {
+  const RunResult& result = outputs.result;
+  if (result.cases.empty()) return "";
+  const CaseResult& load_case = result.cases[governing_case_index(result)];
+  std::string out = "## Where it would give way\n\n";
+  if (const auto& first = result.governing) {
+    out += wrapped("First: **" + std::string(words_for(first->mode)) + "**, at " +
+                   markdown_text(where_text(outputs, *first)) + " \\[mm\\].");
+    out += wrapped(stress_words(*first, units)) + "\n";
+  }
+  MarkdownTable table({"way of failing", "factor", "range", "worst place [mm]"});
+  std::vector<ModeResult> modes = load_case.all_loads.modes;
+  const auto size = [](const ModeResult& mode) { return mode.factor.value.value_or(HUGE_VAL); };
+  std::stable_sort(modes.begin(), modes.end(), [&](const auto& a, const auto& b) { return size(a) < size(b); });
+  for (const ModeResult& mode : modes) {
+    const std::string opinion = mode.mode == FailureMode::tsai_wu ? " (second opinion)" : "";
+    table.add({std::string(words_for(mode.mode)) + opinion, factor_text(mode.factor.value), range_text(mode.factor),
+               mode.factor.value ? markdown_text(where_text(outputs, mode)) : ""});
+  }
+  out += wrapped("In the load case \"" + case_title(load_case) + "\":") + "\n" + table.text();
+  for (const ModeResult& mode : load_case.all_loads.near_artificial) {
+    out += wrapped("Left out, because only the model's support or point load makes it: " +
+                   std::string(words_for(mode.mode)) + ", " + factor_with_range(mode.factor) + " at " +
+                   markdown_text(where_text(outputs, mode)) + ".") +
+           "\n";
+  }
+  return out;
+}
+
+std::string load_cases_section(const RunOutputs& outputs, const ReadingUnits& units) {
+  MarkdownTable table({"load case", "factor", "on pressure alone", "fails by", "allowable", "moves [mm]"});
+  for (const CaseResult& load_case : outputs.result.cases) {
+    const Judgement& all = load_case.all_loads;
+    table.add({case_title(load_case), factor_with_range(all.factor), factor_with_range(load_case.scaling_loads.factor),
+               all.governing ? std::string(words_for(all.governing->mode)) : "-",
+               load_case.allowable_pressure_MPa ? pressure_text(*load_case.allowable_pressure_MPa, units) : "-",
+               number_text(load_case.displacement_max_mm)});
+  }
+  if (table.empty()) return "";
+  return "## Load cases\n\n" + table.text() +
+         wrapped("A factor multiplies the loads: all of them, or pressures and forces with preload, weight and "
+                 "temperature held as they are.") +
+         "\n";
+}
+
+}  // namespace crossgrain

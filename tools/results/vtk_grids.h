@@ -1,0 +1,34 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#pragma once
+
+#include <vtkPolyData.h>
+#include <vtkSmartPointer.h>
+#include <vtkUnstructuredGrid.h>
+
+#include <vector>
+
+#include "tools/results/run_outputs.h"
+
+namespace crossgrain {
+
+// Private to tools/results: the only header that shows VTK.
+
+/// A VTK data set without load-case data, and the stress point behind each of its points.
+template <class DataSet>
+struct Grid {
+  vtkSmartPointer<DataSet> data;
+  std::vector<int> stress_point;
+};
+
+/// Quadratic tetrahedra on the stress points; cell data body and print_direction.
+Grid<vtkUnstructuredGrid> volume_grid(const RunOutputs& outputs);
+
+/// Flat triangles on the boundary, four for each quadratic one; cell data face and body.
+Grid<vtkPolyData> face_grid(const RunOutputs& outputs);
+
+/// Add the fields of one load case as point data, and what names them as field data.
+/// @throws std::runtime_error naming the field and the load case if a value is not a number.
+void add_case_fields(vtkDataSet& grid, const std::vector<int>& stress_point, const RunOutputs& outputs,
+                     std::size_t load_case);
+
+}  // namespace crossgrain

@@ -1,0 +1,20 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "tools/results/warnings.h"
+
+#include "tools/results/number_text.h"
+
+namespace crossgrain {
+
+std::vector<std::string> all_warnings(const RunOutputs& outputs) {
+  std::vector<std::string> warnings = outputs.result.warnings;
+  const Conditions& conditions = outputs.case_file.conditions;
+  if (conditions.medium == Medium::gas) {
+    const std::string energy = number_text(outputs.result.stored_energy.total_J());
+    warnings.insert(warnings.begin(), "GAS INSIDE (" + conditions.medium_name + "): the part stores " + energy +
+                                          " J and bursts like a small explosive. Test it with water, air bled, from "
+                                          "behind a barrier; never with gas while anyone is near.");
+  }
+  return warnings;
+}
+
+}  // namespace crossgrain
