@@ -37,8 +37,8 @@ class Descriptor {
   int number_;
 };
 
-/// Force what the system still holds of a file or directory onto the disk: some file systems report a full
-/// disk only here.
+/// Force what the system still holds of a file or directory onto the disk: some file systems report
+/// a full disk only here.
 /// @return 0 or the error number.
 int flush(const fs::path& path) {
   const Descriptor file(open(path.c_str(), O_RDONLY | O_CLOEXEC));
@@ -64,8 +64,8 @@ int write_text(const fs::path& path, std::string_view text) {
 /// @return its path. @throws std::invalid_argument naming `wanted`.
 fs::path make_hidden_directory(const fs::path& parent, const fs::path& wanted) {
   for (int attempt = 0;; ++attempt) {
-    const fs::path hidden =
-        parent / (".crossgrain-partial-" + std::to_string(getpid()) + "-" + std::to_string(attempt));
+    const fs::path hidden = parent / (".crossgrain-partial-" + std::to_string(getpid()) + "-" +
+                                      std::to_string(attempt));
     if (mkdir(hidden.c_str(), 0777) == 0) return hidden;
     if (errno != EEXIST || attempt == 1000) {
       throw std::invalid_argument("cannot write into " + wanted.string() + ": " + reason(errno) +
@@ -126,7 +126,8 @@ void StagedFiles::publish(const std::vector<std::string>& outdated) {
   std::error_code ignored;
   for (const std::string& name : outdated) fs::remove(final_path(name), ignored);
   for (const std::string& name : names_) {
-    if (rename((staging_ / name).c_str(), final_path(name).c_str()) != 0) throw_cannot_write(final_path(name), errno);
+    if (rename((staging_ / name).c_str(), final_path(name).c_str()) != 0)
+      throw_cannot_write(final_path(name), errno);
   }
   flush(directory_);
 }

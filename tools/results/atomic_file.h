@@ -11,9 +11,9 @@
 namespace crossgrain {
 
 /// A set of files that appears in a directory together, complete, or not at all.
-/// They are written under a hidden name (inside the directory if it exists, else beside it), flushed to the disk and
-/// renamed into place by `publish`. Until then whatever an earlier run left there is untouched; without `publish`
-/// nothing stays. Interrupts wait meanwhile.
+/// They are written under a hidden name (inside the directory if it exists, else beside it),
+/// flushed to the disk and renamed into place by `publish`. Until then whatever an earlier run left
+/// there is untouched; without `publish` nothing stays. Interrupts wait meanwhile.
 class StagedFiles {
  public:
   /// @throws std::invalid_argument naming the directory and the reason if it cannot be written to.
@@ -30,7 +30,8 @@ class StagedFiles {
   /// @throws std::runtime_error naming the file and the reason, e.g. a full disk.
   void add_text(const std::string& name, std::string_view text);
 
-  /// Put all files in place, the last added one last, and remove `outdated` ones (plain names; missing is fine).
+  /// Put all files in place, the last added one last, and remove `outdated` ones (plain names;
+  /// missing is fine).
   /// @throws std::runtime_error naming the file and the reason.
   void publish(const std::vector<std::string>& outdated = {});
 
@@ -45,7 +46,8 @@ class StagedFiles {
 };
 
 /// One file, whole or not at all; an existing one is replaced.
-/// @throws std::invalid_argument if its directory cannot be written to; std::runtime_error if writing fails.
+/// @throws std::invalid_argument if its directory cannot be written to; std::runtime_error if
+/// writing fails.
 void write_file_atomically(const std::filesystem::path& file, std::string_view text);
 
 }  // namespace crossgrain

@@ -11,8 +11,8 @@ namespace crossgrain {
 namespace {
 
 std::string vector_text(const Eigen::Vector3d& v, int digits = 3) {
-  return "(" + number_text(v.x(), digits) + ", " + number_text(v.y(), digits) + ", " + number_text(v.z(), digits) +
-         ")";
+  return "(" + number_text(v.x(), digits) + ", " + number_text(v.y(), digits) + ", " +
+         number_text(v.z(), digits) + ")";
 }
 
 std::string percent(double fraction) { return fmt::format("{:.2g} %", fraction * 100.0); }
@@ -35,23 +35,26 @@ std::string assumed_value(const Assumption& assumption, const ReadingUnits& unit
   const bool pressure = assumption.unit == "MPa";
   const double scale = pressure ? per_MPa(units.pressure) : 1.0;
   const std::string unit = pressure ? std::string(name_of(units.pressure)) : assumption.unit;
-  return number_text(assumption.value * scale) + (unit.empty() || unit == "-" ? "" : " " + markdown_text(unit)) +
-         " (" + number_text(assumption.low * scale) + " to " + number_text(assumption.high * scale) + ")";
+  return number_text(assumption.value * scale) +
+         (unit.empty() || unit == "-" ? "" : " " + markdown_text(unit)) + " (" +
+         number_text(assumption.low * scale) + " to " + number_text(assumption.high * scale) + ")";
 }
 
 std::string strengths_sentence(const Strength& strength, const ReadingUnits& units) {
   if (const auto* s = std::get_if<LayeredStrength>(&strength)) {
-    return "in the layer " + pressure_text(s->Xt, units) + " tension, " + pressure_text(s->Xc, units) +
-           " compression; across the layers " + pressure_text(s->Zt, units) + " tension, " +
-           pressure_text(s->Zc, units) + " compression; shear between layers " + pressure_text(s->Sz, units);
+    return "in the layer " + pressure_text(s->Xt, units) + " tension, " +
+           pressure_text(s->Xc, units) + " compression; across the layers " +
+           pressure_text(s->Zt, units) + " tension, " + pressure_text(s->Zc, units) +
+           " compression; shear between layers " + pressure_text(s->Sz, units);
   }
-  if (const auto* s = std::get_if<DuctileStrength>(&strength)) return "yield " + pressure_text(s->yield, units);
+  if (const auto* s = std::get_if<DuctileStrength>(&strength))
+    return "yield " + pressure_text(s->yield, units);
   return "tension " + pressure_text(std::get<BrittleStrength>(strength).tensile, units);
 }
 
 std::string material_text(const MaterialAtConditions& material, const ReadingUnits& units) {
-  std::string out = wrapped("Strength at these conditions: " + strengths_sentence(material.nominal.strength, units) +
-                            ".") +
+  std::string out = wrapped("Strength at these conditions: " +
+                            strengths_sentence(material.nominal.strength, units) + ".") +
                     "\n";
   MarkdownTable knock_downs({"taken off for", "from", "factor", "range", "rule"});
   for (const KnockDown& k : material.knock_downs) {
@@ -61,8 +64,8 @@ std::string material_text(const MaterialAtConditions& material, const ReadingUni
   if (!knock_downs.empty()) out += knock_downs.text();
   MarkdownTable assumptions({"assumed", "value (range)", "standing", "rule or source"});
   for (const Assumption& a : material.assumptions) {
-    assumptions.add({markdown_text(a.quantity), assumed_value(a, units), std::string(words_for(a.standing)),
-                     markdown_text(a.rule)});
+    assumptions.add({markdown_text(a.quantity), assumed_value(a, units),
+                     std::string(words_for(a.standing)), markdown_text(a.rule)});
   }
   return out + (assumptions.empty() ? "" : assumptions.text());
 }
@@ -72,14 +75,16 @@ std::string material_text(const MaterialAtConditions& material, const ReadingUni
 std::string hand_calculation_section(const RunOutputs& outputs, const ReadingUnits& units) {
   if (!outputs.result.hand_calculation) return "";
   const HandCalculationResult& hand = *outputs.result.hand_calculation;
-  std::string out = "## Beside the hand calculation\n\n" + wrapped(markdown_text(hand.sentence)) + "\n";
+  std::string out =
+      "## Beside the hand calculation\n\n" + wrapped(markdown_text(hand.sentence)) + "\n";
   MarkdownTable table({"way of reckoning", "factor"});
   table.add({"hand: " + markdown_text(hand.shape), number_text(hand.safety_factor)});
   table.add({"isotropic, build strength", factor_text(hand.isotropic_with_Z.value)});
   table.add({"this run", factor_text(outputs.result.factor.value)});
   out += table.text();
-  out += wrapped("By hand: " + markdown_text(hand.formula) + " = " + pressure_text(hand.stress_MPa, units) +
-                 ", against " + markdown_text(hand.strength) + ".") +
+  out += wrapped("By hand: " + markdown_text(hand.formula) + " = " +
+                 pressure_text(hand.stress_MPa, units) + ", against " +
+                 markdown_text(hand.strength) + ".") +
          "\n";
   MarkdownTable chain({"from", "to", "factor changes by"});
   for (const ChainStep& step : hand.chain) {
@@ -92,18 +97,20 @@ std::string forces_section(const RunOutputs& outputs) {
   const RunResult& result = outputs.result;
   MarkdownTable openings({"opening", "thrust [N]", "carried by"});
   for (const OpeningThrust& opening : result.thrusts) {
-    openings.add({markdown_text(opening.opening + " (" + opening.pressure + ")"), number_text(opening.thrust.norm()),
-                  markdown_text(opening.carried_by)});
+    openings.add({markdown_text(opening.opening + " (" + opening.pressure + ")"),
+                  number_text(opening.thrust.norm()), markdown_text(opening.carried_by)});
   }
   MarkdownTable supports({"support", "force x, y, z [N]", "moment about the origin [N mm]"});
   for (const SupportReaction& reaction : result.reactions) {
-    supports.add({markdown_text(reaction.name), vector_text(reaction.force), vector_text(reaction.moment)});
+    supports.add(
+        {markdown_text(reaction.name), vector_text(reaction.force), vector_text(reaction.moment)});
   }
   if (openings.empty() && supports.empty()) return "";
   return "## Forces\n\n" +
-         (openings.empty() ? ""
-                           : wrapped("Pressure pushes what closes an opening outwards. It must hold:") + "\n" +
-                                 openings.text()) +
+         (openings.empty()
+              ? ""
+              : wrapped("Pressure pushes what closes an opening outwards. It must hold:") + "\n" +
+                    openings.text()) +
          (supports.empty() ? "" : supports.text());
 }
 
@@ -119,7 +126,8 @@ std::string probes_section(const RunOutputs& outputs, const ReadingUnits& units)
       table.add({position_text(probe.positions[i]), vector_text(probe.displacement.at(i)),
                  vector_text({s[0], s[1], s[2]}), vector_text({s[5], s[3], s[4]})});
     }
-    out += wrapped("**" + markdown_text(probe.name) + "**, load case \"" + markdown_text(probe.load_case) + "\":") +
+    out += wrapped("**" + markdown_text(probe.name) + "**, load case \"" +
+                   markdown_text(probe.load_case) + "\":") +
            "\n" + table.text();
   }
   return out.empty() ? out : "## Values asked for\n\n" + out;
@@ -131,27 +139,32 @@ std::string trust_section(const RunOutputs& outputs) {
   MarkdownTable table({"check", "found"});
   table.add({"forces in against forces out", percent(result.balance.force_error) + " apart"});
   table.add({"moments in against moments out", percent(result.balance.moment_error) + " apart"});
-  table.add({"left over, balanced by inertia", percent(result.balance.carried_by_inertia) + " of the load"});
+  table.add({"left over, balanced by inertia",
+             percent(result.balance.carried_by_inertia) + " of the load"});
   table.add({"equations solved to", number_text(result.balance.residual, 2)});
   table.add({"mesh volume against CAD", percent(result.balance.volume_error) + " apart"});
   table.add({"elements through the wall", fmt::format("{}, in a wall of {} mm", mesh.layers_min,
                                                       number_text(mesh.wall_min_mm))});
-  table.add({"size", fmt::format("{} tetrahedra, {} unknowns", outputs.meshed.mesh.tetrahedron_count(),
-                                 outputs.meshed.mesh.unknowns())});
+  table.add(
+      {"size", fmt::format("{} tetrahedra, {} unknowns", outputs.meshed.mesh.tetrahedron_count(),
+                           outputs.meshed.mesh.unknowns())});
   table.add({"curved elements straightened", std::to_string(mesh.curved_elements_straightened)});
   std::string out = "## How far to trust this\n\n" + table.text();
-  if (!mesh.remedies.empty()) out += "What it took to mesh the part:\n\n" + bullet_list(mesh.remedies);
+  if (!mesh.remedies.empty())
+    out += "What it took to mesh the part:\n\n" + bullet_list(mesh.remedies);
   constexpr std::size_t places_shown = 5;
   std::vector<std::string> thin;
   for (const ThinPlace& place : mesh.thin_places) {
     if (thin.size() == places_shown) break;
-    thin.push_back(fmt::format("{} of {} layers at {}, wall {} mm, {}", place.layers, outputs.case_file.mesh.layers,
-                               position_text(place.position), number_text(place.wall),
+    thin.push_back(fmt::format("{} of {} layers at {}, wall {} mm, {}", place.layers,
+                               outputs.case_file.mesh.layers, position_text(place.position),
+                               number_text(place.wall),
                                face_text(outputs.meshed.geometry, outputs.features, place.face)));
   }
   if (thin.empty()) return out;
-  return out + fmt::format("Fewer elements through the wall than asked for in {} places, e.g.\n\n",
-                           mesh.thin_places.size()) +
+  return out +
+         fmt::format("Fewer elements through the wall than asked for in {} places, e.g.\n\n",
+                     mesh.thin_places.size()) +
          bullet_list(thin);
 }
 
@@ -159,13 +172,15 @@ std::string materials_section(const RunOutputs& outputs, const ReadingUnits& uni
   const RunResult& result = outputs.result;
   std::string out = "## Bodies and materials\n\n";
   for (std::size_t i = 0; i < result.body_names.size(); ++i) {
-    out += wrapped("**" + markdown_text(result.body_names[i]) + "**: " + markdown_text(result.materials.at(i).title) +
-                   " (" + markdown_text(result.materials[i].card) + "), printed along " +
-                   direction_text(result.print_directions.at(i)) + ", " + number_text(result.body_mass_g.at(i)) +
-                   " g.");
+    out += wrapped("**" + markdown_text(result.body_names[i]) +
+                   "**: " + markdown_text(result.materials.at(i).title) + " (" +
+                   markdown_text(result.materials[i].card) + "), printed along " +
+                   direction_text(result.print_directions.at(i)) + ", " +
+                   number_text(result.body_mass_g.at(i)) + " g.");
     // Bodies of one material say the same about it: once is enough.
     bool said = false;
-    for (std::size_t j = 0; j < i; ++j) said = said || result.materials[j].card == result.materials[i].card;
+    for (std::size_t j = 0; j < i; ++j)
+      said = said || result.materials[j].card == result.materials[i].card;
     out += (said ? "" : material_text(result.materials[i], units)) + "\n";
   }
   return out;

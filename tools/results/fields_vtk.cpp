@@ -45,7 +45,8 @@ bool ends_with(const fs::path& file, const std::string& ending) {
 template <class Writer, class DataSet>
 void write_data_set(DataSet& data, const fs::path& file, const fs::path& shown) {
   vtkNew<Writer> writer;
-  // Without an observer VTK prints its own lines to standard error; the exception below says it better.
+  // Without an observer VTK prints its own lines to standard error; the exception below says it
+  // better.
   vtkNew<vtkCallbackCommand> silent;
   silent->SetCallback([](vtkObject*, unsigned long, void*, void*) {});
   writer->AddObserver(vtkCommand::ErrorEvent, silent);
@@ -58,7 +59,8 @@ void write_data_set(DataSet& data, const fs::path& file, const fs::path& shown) 
   // Write() returns 1 even on a full disk; only the error code tells.
   const bool written = writer->Write() == 1 && writer->GetErrorCode() == vtkErrorCode::NoError;
   if (written && ends_with(file, "</VTKFile>")) return;
-  const std::string why = written ? "the file came out incomplete" : words_for_writer_error(writer->GetErrorCode());
+  const std::string why =
+      written ? "the file came out incomplete" : words_for_writer_error(writer->GetErrorCode());
   throw std::runtime_error("cannot write " + shown.string() + ": " + why +
                            "; make room or choose another directory with -o. Nothing was changed");
 }
@@ -75,14 +77,16 @@ FieldWriter::FieldWriter(const RunOutputs& outputs)
 
 FieldWriter::~FieldWriter() = default;
 
-void FieldWriter::write_volume(std::size_t load_case, const fs::path& file, const fs::path& shown) const {
+void FieldWriter::write_volume(std::size_t load_case, const fs::path& file,
+                               const fs::path& shown) const {
   vtkNew<vtkUnstructuredGrid> grid;
   grid->ShallowCopy(grids_->volume.data);
   add_case_fields(*grid, grids_->volume.stress_point, outputs_, load_case);
   write_data_set<vtkXMLUnstructuredGridWriter>(*grid, file, shown);
 }
 
-void FieldWriter::write_faces(std::size_t load_case, const fs::path& file, const fs::path& shown) const {
+void FieldWriter::write_faces(std::size_t load_case, const fs::path& file,
+                              const fs::path& shown) const {
   vtkNew<vtkPolyData> grid;
   grid->ShallowCopy(grids_->faces.data);
   add_case_fields(*grid, grids_->faces.stress_point, outputs_, load_case);
@@ -91,7 +95,8 @@ void FieldWriter::write_faces(std::size_t load_case, const fs::path& file, const
 
 std::string field_collection(const std::vector<std::string>& file_names) {
   std::string out =
-      "<?xml version=\"1.0\"?>\n<VTKFile type=\"Collection\" version=\"1.0\" byte_order=\"LittleEndian\">\n"
+      "<?xml version=\"1.0\"?>\n<VTKFile type=\"Collection\" version=\"1.0\" "
+      "byte_order=\"LittleEndian\">\n"
       "  <Collection>\n";
   for (std::size_t i = 0; i < file_names.size(); ++i) {
     out += "    <DataSet timestep=\"" + std::to_string(i) + "\" group=\"\" part=\"0\" file=\"" +

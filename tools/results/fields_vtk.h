@@ -11,30 +11,34 @@
 
 namespace crossgrain {
 
-/// What stands in the field files where no limit was found: VTK's viewers cannot colour by infinity.
-/// Also kept in each file's field data as "safety_factor_no_limit".
+/// What stands in the field files where no limit was found: VTK's viewers cannot colour by
+/// infinity. Also kept in each file's field data as "safety_factor_no_limit".
 inline constexpr double no_limit_factor = 1e6;
 
 /// Writes the fields of a run's load cases for VTK's viewers, appended raw with LZ4.
 ///
-/// Volume (.vtu): quadratic tetrahedra; its points are the stress points, so that a node between two bodies appears
-/// once for each. Point data:
-///   displacement_mm (3), stress_MPa (XX YY ZZ XY YZ XZ, global axes), safety_factor, safety_factor_<mode>,
-///   governing_mode (position in the field data's mode_names, -1 none), tension_across_layers_MPa (stress along the
-///   build direction), shear_between_layers_MPa, von_mises_not_for_layers_MPa, body.
-/// Cell data: body, print_direction (3). Isotropic material has no layers: its two layer stresses are 0.
-/// Faces (.vtp): the boundary, each quadratic triangle as four flat ones (VTK's polygons are flat), with the
-/// same point data, and cell data face (CAD face number) and body.
+/// Volume (.vtu): quadratic tetrahedra; its points are the stress points, so that a node between
+/// two bodies appears once for each. Point data:
+///   displacement_mm (3), stress_MPa (XX YY ZZ XY YZ XZ, global axes), safety_factor,
+///   safety_factor_<mode>, governing_mode (position in the field data's mode_names, -1 none),
+///   tension_across_layers_MPa (stress along the build direction), shear_between_layers_MPa,
+///   von_mises_not_for_layers_MPa, body.
+/// Cell data: body, print_direction (3). Isotropic material has no layers: its two layer stresses
+/// are 0. Faces (.vtp): the boundary, each quadratic triangle as four flat ones (VTK's polygons are
+/// flat), with the same point data, and cell data face (CAD face number) and body.
 class FieldWriter {
  public:
   explicit FieldWriter(const RunOutputs& outputs);
   ~FieldWriter();
 
   /// @param shown  path to name in messages.
-  /// @throws std::runtime_error naming `shown` and the reason if writing fails, or the field and load case if a
-  ///         value is not a number.
-  void write_volume(std::size_t load_case, const std::filesystem::path& file, const std::filesystem::path& shown) const;
-  void write_faces(std::size_t load_case, const std::filesystem::path& file, const std::filesystem::path& shown) const;
+  /// @throws std::runtime_error naming `shown` and the reason if writing fails, or the field and
+  /// load case if a
+  ///         value is not a number and the load case does not say so in its `distrust`.
+  void write_volume(std::size_t load_case, const std::filesystem::path& file,
+                    const std::filesystem::path& shown) const;
+  void write_faces(std::size_t load_case, const std::filesystem::path& file,
+                   const std::filesystem::path& shown) const;
 
  private:
   struct Grids;

@@ -7,12 +7,9 @@ namespace {
 constexpr double kelvin_at_0_degC = 273.15;
 
 Json body_json(const BodySpec& body) {
-  return {{"name", body.name},
-          {"step_file", body.step_file.filename().string()},
-          {"material", body.material},
-          {"print_direction", json_vector(body.print_direction)},
-          {"scale", body.scale},
-          {"bead_width_mm", json_number(body.bead_width)}};
+  return {{"name", body.name},         {"step_file", body.step_file.filename().string()},
+          {"material", body.material}, {"print_direction", json_vector(body.print_direction)},
+          {"scale", body.scale},       {"bead_width_mm", json_number(body.bead_width)}};
 }
 
 Json conditions_json(const Conditions& conditions) {
@@ -57,10 +54,13 @@ Json bolt_json(const BoltSpec& bolt) {
 }
 
 Json support_json(const SupportSpec& support) {
-  const char* hold = support.hold == Hold::all ? "all" : support.hold == Hold::normal ? "normal" : "direction";
+  const char* hold = support.hold == Hold::all      ? "all"
+                     : support.hold == Hold::normal ? "normal"
+                                                    : "direction";
   return {{"name", support.name},
           {"hold", hold},
-          {"direction", support.hold == Hold::direction ? json_vector(support.direction) : Json(nullptr)},
+          {"direction",
+           support.hold == Hold::direction ? json_vector(support.direction) : Json(nullptr)},
           {"faces", support.faces.text}};
 }
 
@@ -68,7 +68,8 @@ Json targets_json(const Targets& targets) {
   return {{"safety_factor", targets.safety_factor},
           {"proof_factor", targets.proof_factor},
           {"proof_duration_s", targets.proof_duration_s},
-          {"criterion", targets.criterion == Criterion::interactive ? "interactive" : "maximum_stress"}};
+          {"criterion",
+           targets.criterion == Criterion::interactive ? "interactive" : "maximum_stress"}};
 }
 
 Json mesh_json(const MeshOptions& mesh) {
@@ -92,17 +93,23 @@ Json list(const std::vector<Item>& items, const Convert& convert) {
 Json json_case(const RunOutputs& outputs) {
   const CaseFile& asked = outputs.case_file;
   const auto acceleration = [](const AccelerationLoad& load) -> Json {
-    return {{"name", load.name}, {"acceleration_mm_s2", json_vector(load.acceleration)}, {"scales", load.scales}};
+    return {{"name", load.name},
+            {"acceleration_mm_s2", json_vector(load.acceleration)},
+            {"scales", load.scales}};
   };
   const auto temperature = [](const TemperatureLoad& load) -> Json {
     return {{"name", load.name}, {"change_K", load.change}, {"scales", load.scales}};
   };
   const auto gasket = [](const GasketSpec& seal) -> Json {
-    return {{"name", seal.name}, {"bolts", seal.bolts}, {"pressure", seal.pressure}, {"faces", seal.faces.text}};
+    return {{"name", seal.name},
+            {"bolts", seal.bolts},
+            {"pressure", seal.pressure},
+            {"faces", seal.faces.text}};
   };
   const auto load_case = [](const LoadCaseSpec& combination) -> Json {
     Json factors = Json::array();
-    for (const auto& [load, factor] : combination.factors) factors.push_back({{"load", load}, {"factor", factor}});
+    for (const auto& [load, factor] : combination.factors)
+      factors.push_back({{"load", load}, {"factor", factor}});
     return {{"name", combination.name}, {"factors", factors}};
   };
   return {{"bodies", list(asked.bodies, body_json)},

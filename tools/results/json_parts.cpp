@@ -9,17 +9,23 @@
 namespace crossgrain {
 namespace {
 
-/// nlohmann writes NaN as null, which here means "no limit found": refuse it instead.
-void make_plain(Json& value, const std::string& key) {
+/// nlohmann itself would write NaN as null without a word.
+void make_plain(Json& value, const std::string& key, NotANumber policy) {
   if (value.is_number_float() && !std::isfinite(value.get<double>())) {
-    throw std::runtime_error("result " + key + " is not a finite number: this is a mistake of the program");
+    if (policy == NotANumber::refused) {
+      throw std::runtime_error("result " + key +
+                               " is not a finite number: this is a mistake of the program");
+    }
+    value = nullptr;
   }
   if (value.is_string()) value = plain_text(value.get_ref<const std::string&>());
   if (value.is_array()) {
-    for (std::size_t i = 0; i < value.size(); ++i) make_plain(value[i], key + "[" + std::to_string(i) + "]");
+    for (std::size_t i = 0; i < value.size(); ++i)
+      make_plain(value[i], key + "[" + std::to_string(i) + "]", policy);
   }
   if (value.is_object()) {
-    for (auto& [name, member] : value.items()) make_plain(member, key.empty() ? name : key + "." + name);
+    for (auto& [name, member] : value.items())
+      make_plain(member, key.empty() ? name : key + "." + name, policy);
   }
 }
 
@@ -38,7 +44,9 @@ Json json_global_stress(const Vector6d& stress) {
 }
 
 Json json_range(const FactorRange& factor) {
-  return {{"value", json_number(factor.value)}, {"low", json_number(factor.low)}, {"high", json_number(factor.high)}};
+  return {{"value", json_number(factor.value)},
+          {"low", json_number(factor.low)},
+          {"high", json_number(factor.high)}};
 }
 
 Json json_mode(const ModeResult& mode) {
@@ -57,18 +65,23 @@ Json json_mode(const ModeResult& mode) {
 Json json_judgement(const Judgement& judgement) {
   Json out = json_range(judgement.factor);
   const Json place = judgement.governing ? json_mode(*judgement.governing) : Json::object();
-  for (const char* key : {"mode", "position_mm", "body", "face", "stress_material_axes_MPa", "stress_basis"}) {
+  for (const char* key :
+       {"mode", "position_mm", "body", "face", "stress_material_axes_MPa", "stress_basis"}) {
     out[key] = place.contains(key) ? place[key] : Json(nullptr);
   }
+  out["applies"] = judgement.applies;
+  out["limited_by"] = judgement.limited_by;
   out["modes"] = Json::object();
-  for (const ModeResult& mode : judgement.modes) out["modes"][std::string(name_of(mode.mode))] = json_mode(mode);
+  for (const ModeResult& mode : judgement.modes)
+    out["modes"][std::string(name_of(mode.mode))] = json_mode(mode);
   out["near_artificial_supports"] = Json::array();
-  for (const ModeResult& mode : judgement.near_artificial) out["near_artificial_supports"].push_back(json_mode(mode));
+  for (const ModeResult& mode : judgement.near_artificial)
+    out["near_artificial_supports"].push_back(json_mode(mode));
   return out;
 }
 
-std::string finished(Json document) {
-  make_plain(document, "");
+std::string finished(Json document, NotANumber policy) {
+  make_plain(document, "", policy);
   return document.dump(2) + "\n";
 }
 

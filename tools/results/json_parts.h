@@ -25,14 +25,20 @@ Json json_global_stress(const Vector6d& stress);
 Json json_range(const FactorRange& factor);
 /// A range with the mode, the place and the stress there.
 Json json_mode(const ModeResult& mode);
-/// A range with the governing mode's place, every mode under "modes" and those near artificial supports apart.
+/// A range with the governing mode's place, every mode under "modes" and those near artificial
+/// supports apart.
 Json json_judgement(const Judgement& judgement);
 
-/// What was asked: bodies, conditions, loads, targets, mesh settings, as plain values that two runs can be compared by.
+/// What was asked: bodies, conditions, loads, targets, mesh settings, as plain values that two runs
+/// can be compared by.
 Json json_case(const RunOutputs& outputs);
 
+/// What becomes of a number that is none: only a run that says of itself that it is not trusted may
+/// hold one.
+enum class NotANumber { refused, written_as_null };
+
 /// The text of a finished document: strings made plain, numbers checked.
-/// @throws std::runtime_error naming the key whose number is not finite.
-std::string finished(Json document);
+/// @throws std::runtime_error naming the key whose number is not finite, if refused.
+std::string finished(Json document, NotANumber policy);
 
 }  // namespace crossgrain

@@ -7,8 +7,8 @@
 
 namespace crossgrain {
 
-/// A table that reads as one on paper, too: columns padded to equal width. Cells are taken as they are: pass what
-/// others wrote through markdown_text first.
+/// A table that reads as one on paper, too: columns padded to equal width. Cells are taken as they
+/// are: pass what others wrote through markdown_text first.
 class MarkdownTable {
  public:
   explicit MarkdownTable(std::vector<std::string> header) : rows_{std::move(header)} {}
@@ -22,11 +22,12 @@ class MarkdownTable {
   std::vector<std::vector<std::string>> rows_;  ///< header first
 };
 
-/// A paragraph in lines of at most `width` characters where words allow, each after the first begun with `indent`.
-/// Ends with one line break.
+/// A paragraph in lines of at most `width` characters where words allow, each after the first begun
+/// with `indent`. Ends with one line break.
 std::string wrapped(std::string_view text, std::string_view indent = "", std::size_t width = 92);
 
-/// "- " items, wrapped; ends with an empty line unless there are none. Items pass through markdown_text.
+/// "- " items, wrapped; ends with an empty line unless there are none. Items pass through
+/// markdown_text.
 std::string bullet_list(const std::vector<std::string>& items);
 
 }  // namespace crossgrain

@@ -22,7 +22,9 @@ std::string factor_text(const std::optional<double>& factor) {
 }
 
 std::string range_text(const FactorRange& factor) {
-  const auto end = [](const std::optional<double>& value) { return value ? number_text(*value) : "no limit"; };
+  const auto end = [](const std::optional<double>& value) {
+    return value ? number_text(*value) : "no limit";
+  };
   const std::string low = end(factor.low);
   const std::string high = end(factor.high);
   return low == high ? "" : low + " to " + high;

@@ -15,7 +15,8 @@ std::string number_text(double value, int significant_digits = 3);
 /// "3.42"; "no limit found" if absent.
 std::string factor_text(const std::optional<double>& factor);
 
-/// "2.1 to 4.6"; an open end is "no limit"; empty if the ends agree with the value to the digits shown.
+/// "2.1 to 4.6"; an open end is "no limit"; empty if the ends agree with the value to the digits
+/// shown.
 std::string range_text(const FactorRange& factor);
 
 /// "(12.0, -3.5, 40.0)" [mm].

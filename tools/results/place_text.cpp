@@ -29,8 +29,10 @@ std::string surface_words(const CadFace& face) {
 /// The hole that a face belongs to, in words; empty if none.
 std::string hole_words(const Features& features, FaceId face) {
   for (const Hole& hole : features.holes) {
-    const std::string name = " of hole " + std::to_string(hole.id) + ", " + number_text(hole.diameter) + " mm";
-    if (std::find(hole.wall.begin(), hole.wall.end(), face) != hole.wall.end()) return "wall" + name;
+    const std::string name =
+        " of hole " + std::to_string(hole.id) + ", " + number_text(hole.diameter) + " mm";
+    if (std::find(hole.wall.begin(), hole.wall.end(), face) != hole.wall.end())
+      return "wall" + name;
     if (hole.floor == face) return "floor" + name;
     // An open flat face round a hole is not the hole's own.
     if (hole.seat && hole.seat->face == face && hole.seat->outer_diameter) return "seat" + name;

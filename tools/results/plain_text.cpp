@@ -14,12 +14,17 @@ namespace utf = boost::locale::utf;
 constexpr std::uint32_t replacement = 0xFFFD;
 
 bool turns_writing(std::uint32_t c) {
-  return (c >= 0x202A && c <= 0x202E) || (c >= 0x2066 && c <= 0x2069) || c == 0x200E || c == 0x200F || c == 0x061C;
+  return (c >= 0x202A && c <= 0x202E) || (c >= 0x2066 && c <= 0x2069) || c == 0x200E ||
+         c == 0x200F || c == 0x061C;
 }
 
-bool control(std::uint32_t c) { return c < 0x20 || (c >= 0x7F && c < 0xA0) || c == 0x2028 || c == 0x2029; }
+bool control(std::uint32_t c) {
+  return c < 0x20 || (c >= 0x7F && c < 0xA0) || c == 0x2028 || c == 0x2029;
+}
 
-bool noncharacter(std::uint32_t c) { return (c & 0xFFFE) == 0xFFFE || (c >= 0xFDD0 && c <= 0xFDEF); }
+bool noncharacter(std::uint32_t c) {
+  return (c & 0xFFFE) == 0xFFFE || (c >= 0xFDD0 && c <= 0xFDEF);
+}
 
 std::string replace_all(std::string text, std::string_view from, std::string_view to) {
   for (std::size_t at = 0; (at = text.find(from, at)) != std::string::npos; at += to.size()) {
@@ -73,7 +78,8 @@ std::string markdown_text(std::string_view text) {
       out += "&gt;";
     } else if (c == '_') {
       // Inside a word an underscore is plain; file and material names stay readable on paper.
-      const bool inside = i > 0 && i + 1 < plain.size() && word_character(plain[i - 1]) && word_character(plain[i + 1]);
+      const bool inside = i > 0 && i + 1 < plain.size() && word_character(plain[i - 1]) &&
+                          word_character(plain[i + 1]);
       out += inside ? "_" : "\\_";
     } else if (std::string_view("\\`*[]|~$").find(c) != std::string_view::npos) {
       out += '\\';
@@ -97,7 +103,8 @@ std::string xml_text(std::string_view text) {
 
 std::string csv_field(std::string_view text) {
   std::string plain = plain_text(text);
-  if (!plain.empty() && std::string_view("=+-@").find(plain.front()) != std::string_view::npos && !is_number(plain)) {
+  if (!plain.empty() && std::string_view("=+-@").find(plain.front()) != std::string_view::npos &&
+      !is_number(plain)) {
     plain.insert(plain.begin(), '\'');
   }
   if (plain.find_first_of(",\"") == std::string::npos) return plain;

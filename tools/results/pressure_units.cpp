@@ -22,13 +22,15 @@ std::string_view name_of(PressureUnit unit) {
 
 ReadingUnits parse_reading_units(std::string_view name) {
   const auto same = [](char a, char b) {
-    return std::tolower(static_cast<unsigned char>(a)) == std::tolower(static_cast<unsigned char>(b));
+    return std::tolower(static_cast<unsigned char>(a)) ==
+           std::tolower(static_cast<unsigned char>(b));
   };
   for (const PressureUnit unit : {PressureUnit::MPa, PressureUnit::bar, PressureUnit::psi}) {
     const std::string_view known = name_of(unit);
     if (std::equal(name.begin(), name.end(), known.begin(), known.end(), same)) return {unit};
   }
-  throw std::invalid_argument("units \"" + std::string(name) + "\" are not known; choose MPa, bar or psi");
+  throw std::invalid_argument("units \"" + std::string(name) +
+                              "\" are not known; choose MPa, bar or psi");
 }
 
 double per_MPa(PressureUnit unit) {
@@ -44,7 +46,8 @@ double per_MPa(PressureUnit unit) {
 }
 
 std::string pressure_text(double pressure_MPa, const ReadingUnits& units) {
-  return number_text(pressure_MPa * per_MPa(units.pressure)) + " " + std::string(name_of(units.pressure));
+  return number_text(pressure_MPa * per_MPa(units.pressure)) + " " +
+         std::string(name_of(units.pressure));
 }
 
 std::string pressure_text(const std::optional<double>& pressure_MPa, const ReadingUnits& units) {

@@ -7,7 +7,8 @@
 
 namespace crossgrain {
 
-/// The unit in which pressures are printed for reading. Files for scripts stay in MPa whatever it is.
+/// The unit in which pressures are printed for reading. Files for scripts stay in MPa whatever it
+/// is.
 enum class PressureUnit { MPa, bar, psi };
 
 struct ReadingUnits {

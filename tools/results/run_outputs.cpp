@@ -13,7 +13,8 @@ std::size_t governing_case_index(const RunResult& result) {
   bool found = false;
   for (std::size_t i = 0; i < result.cases.size(); ++i) {
     if (result.cases[i].name != result.governing_case) continue;
-    const double factor = result.cases[i].all_loads.factor.value.value_or(std::numeric_limits<double>::infinity());
+    const double factor =
+        result.cases[i].all_loads.factor.value.value_or(std::numeric_limits<double>::infinity());
     if (!found || factor < least) governing = i;
     if (!found || factor < least) least = factor;
     found = true;
@@ -27,7 +28,8 @@ std::vector<CaseFileNames> case_file_names(const RunResult& result) {
   for (std::size_t i = 0; i < result.cases.size(); ++i) {
     // The number keeps apart cases whose names differ only in what a file name cannot hold.
     const std::string suffix =
-        i == governing ? "" : "_" + std::to_string(i + 1) + "_" + file_name_part(result.cases[i].name);
+        i == governing ? ""
+                       : "_" + std::to_string(i + 1) + "_" + file_name_part(result.cases[i].name);
     names.push_back({"fields" + suffix + ".vtu", "faces" + suffix + ".vtp"});
   }
   return names;

@@ -38,7 +38,8 @@ Json governing_json(const RunResult& result) {
   Json out = json_range(result.factor);
   const Json place = result.governing ? json_mode(*result.governing) : Json::object();
   out["load_case"] = result.governing_case;
-  for (const char* key : {"mode", "position_mm", "body", "face", "stress_material_axes_MPa", "stress_basis"}) {
+  for (const char* key :
+       {"mode", "position_mm", "body", "face", "stress_material_axes_MPa", "stress_basis"}) {
     out[key] = place.contains(key) ? place[key] : Json(nullptr);
   }
   return out;
@@ -51,6 +52,10 @@ Json load_case_json(const CaseResult& load_case, const CaseFileNames& files) {
           {"safety_factor", json_judgement(load_case.all_loads)},
           {"pressure_factor", json_judgement(load_case.scaling_loads)},
           {"allowable_pressure_MPa", json_number(load_case.allowable_pressure_MPa)},
+          {"allowable_pressure_low_MPa", json_number(load_case.allowable_pressure_low_MPa)},
+          {"allowable_pressure_high_MPa", json_number(load_case.allowable_pressure_high_MPa)},
+          {"allowable_limited_by", load_case.allowable_limited_by},
+          {"distrust", load_case.distrust},
           {"displacement_max_mm", load_case.displacement_max_mm},
           {"strain_energy_mJ", load_case.strain_energy_mJ},
           {"fields_file", files.fields},
@@ -60,7 +65,8 @@ Json load_case_json(const CaseResult& load_case, const CaseFileNames& files) {
 Json load_cases_json(const RunResult& result) {
   const std::vector<CaseFileNames> files = case_file_names(result);
   Json out = Json::array();
-  for (std::size_t i = 0; i < result.cases.size(); ++i) out.push_back(load_case_json(result.cases[i], files[i]));
+  for (std::size_t i = 0; i < result.cases.size(); ++i)
+    out.push_back(load_case_json(result.cases[i], files[i]));
   return out;
 }
 
@@ -78,18 +84,16 @@ std::string_view name_of_standing(Standing standing) {
 }
 
 Json assumption_json(const Assumption& assumption) {
-  return {{"quantity", assumption.quantity},
-          {"value", assumption.value},
-          {"low", assumption.low},
-          {"high", assumption.high},
-          {"unit", assumption.unit},
-          {"standing", name_of_standing(assumption.standing)},
+  return {{"quantity", assumption.quantity}, {"value", assumption.value},
+          {"low", assumption.low},           {"high", assumption.high},
+          {"unit", assumption.unit},         {"standing", name_of_standing(assumption.standing)},
           {"rule", assumption.rule}};
 }
 
 Json knock_down_json(const KnockDown& knock_down) {
-  return {{"cause", knock_down.cause}, {"applies_to", knock_down.applies}, {"value", knock_down.value},
-          {"low", knock_down.low},     {"high", knock_down.high},          {"rule", knock_down.rule}};
+  return {{"cause", knock_down.cause}, {"applies_to", knock_down.applies},
+          {"value", knock_down.value}, {"low", knock_down.low},
+          {"high", knock_down.high},   {"rule", knock_down.rule}};
 }
 
 Json strengths_json(const Strength& strength) {
@@ -100,7 +104,8 @@ Json strengths_json(const Strength& strength) {
             {"Zc_MPa", layered->Zc},
             {"Sz_MPa", layered->Sz}};
   }
-  if (const auto* ductile = std::get_if<DuctileStrength>(&strength)) return {{"yield_MPa", ductile->yield}};
+  if (const auto* ductile = std::get_if<DuctileStrength>(&strength))
+    return {{"yield_MPa", ductile->yield}};
   return {{"tensile_MPa", std::get<BrittleStrength>(strength).tensile}};
 }
 
@@ -123,8 +128,10 @@ Json material_json(const MaterialAtConditions& material) {
               {"bead_width_mm", material.bead_width_mm},
               {"assumptions", Json::array()},
               {"knock_downs", Json::array()}};
-  for (const Assumption& assumption : material.assumptions) out["assumptions"].push_back(assumption_json(assumption));
-  for (const KnockDown& factor : material.knock_downs) out["knock_downs"].push_back(knock_down_json(factor));
+  for (const Assumption& assumption : material.assumptions)
+    out["assumptions"].push_back(assumption_json(assumption));
+  for (const KnockDown& factor : material.knock_downs)
+    out["knock_downs"].push_back(knock_down_json(factor));
   return out;
 }
 
@@ -154,6 +161,7 @@ Json reactions_json(const RunResult& result) {
   Json out = Json::array();
   for (const SupportReaction& reaction : result.reactions) {
     out.push_back({{"support", reaction.name},
+                   {"load_case", reaction.load_case},
                    {"force_N", json_vector(reaction.force)},
                    {"moment_about_origin_Nmm", json_vector(reaction.moment)}});
   }
@@ -231,7 +239,9 @@ Json mesh_report_json(const RunOutputs& outputs) {
 }
 
 Json solve_json(const SolveReport& solve) {
-  return {{"method", solve.method}, {"unknowns", solve.unknowns}, {"relative_residual", solve.relative_residual}};
+  return {{"method", solve.method},
+          {"unknowns", solve.unknowns},
+          {"relative_residual", solve.relative_residual}};
 }
 
 Json stored_energy_json(const StoredEnergy& energy) {
@@ -257,6 +267,8 @@ void add_verdict(Json& out, const RunOutputs& outputs) {
 void add_pressures(Json& out, const RunResult& result) {
   out["working_pressure_MPa"] = json_number(result.working_pressure_MPa);
   out["allowable_pressure_MPa"] = json_number(result.allowable_pressure_MPa);
+  out["allowable_pressure_low_MPa"] = json_number(result.allowable_pressure_low_MPa);
+  out["allowable_pressure_high_MPa"] = json_number(result.allowable_pressure_high_MPa);
   out["allowable_limited_by"] = result.allowable_limited_by;
   out["proof_pressure_MPa"] = json_number(result.proof_pressure_MPa);
   out["proof_breaks_limit"] = result.proof_breaks_limit;
@@ -291,7 +303,8 @@ std::string summary_json(const RunOutputs& outputs) {
   out["cautions"] = result.cautions;
   out["case_file"] = result.case_file;
   out["case"] = json_case(outputs);
-  return finished(std::move(out));
+  const bool trusted = result.verdict != Verdict::not_trusted;
+  return finished(std::move(out), trusted ? NotANumber::refused : NotANumber::written_as_null);
 }
 
 }  // namespace crossgrain

@@ -8,8 +8,8 @@
 
 namespace crossgrain {
 
-// Private to tools/results: the sections of summary.md, each with its heading and a final empty line; empty if there
-// is nothing to say.
+// Private to tools/results: the sections of summary.md, each with its heading and a final empty
+// line; empty if there is nothing to say.
 
 std::string verdict_section(const RunOutputs& outputs);
 std::string pressure_section(const RunOutputs& outputs, const ReadingUnits& units);

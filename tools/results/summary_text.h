@@ -8,7 +8,8 @@
 
 namespace crossgrain {
 
-/// The content of summary.md: the run for reading on paper. The verdict, one number and its range come first.
+/// The content of summary.md: the run for reading on paper. The verdict, one number and its range
+/// come first.
 std::string summary_text(const RunOutputs& outputs, const ReadingUnits& units);
 
 }  // namespace crossgrain

@@ -35,22 +35,25 @@ std::string factor_with_range(const FactorRange& factor) {
 
 std::string where_text(const RunOutputs& outputs, const ModeResult& mode) {
   const std::string body = outputs.result.body_names.size() > 1 ? ", " + mode.body : "";
-  const std::string face =
-      mode.face ? face_text(outputs.meshed.geometry, outputs.features, *mode.face) : "inside the wall";
+  const std::string face = mode.face
+                               ? face_text(outputs.meshed.geometry, outputs.features, *mode.face)
+                               : "inside the wall";
   return position_text(mode.position) + body + ", " + face;
 }
 
 std::string stress_words(const ModeResult& mode, const ReadingUnits& units) {
   const Vector6d& s = mode.stress;
   if (mode.mode == FailureMode::yielding || mode.mode == FailureMode::brittle_tension) return "";
-  return "Stress there: " + pressure_text(s[2], units) + " across the layers (tension is positive), " +
+  return "Stress there: " + pressure_text(s[2], units) +
+         " across the layers (tension is positive), " +
          pressure_text(std::hypot(s[3], s[4]), units) + " shear between them; in the layer " +
-         pressure_text(s[0], units) + ", " + pressure_text(s[1], units) + " and " + pressure_text(s[5], units) +
-         " shear.";
+         pressure_text(s[0], units) + ", " + pressure_text(s[1], units) + " and " +
+         pressure_text(s[5], units) + " shear.";
 }
 
 std::string case_title(const CaseResult& load_case) {
-  return markdown_text(load_case.bound.empty() ? load_case.name : load_case.name + ": " + load_case.bound);
+  return markdown_text(load_case.bound.empty() ? load_case.name
+                                               : load_case.name + ": " + load_case.bound);
 }
 
 }  // namespace
@@ -61,14 +64,16 @@ std::string verdict_section(const RunOutputs& outputs) {
   const std::vector<std::string> warnings = all_warnings(outputs);
   const bool gas = outputs.case_file.conditions.medium == Medium::gas;
   if (gas) out += wrapped("> **" + markdown_text(warnings.front()) + "**", "> ") + "\n";
-  out += wrapped("**" + verdict_words(result.verdict) + ".** " + markdown_text(result.verdict_sentence)) + "\n";
+  out += wrapped("**" + verdict_words(result.verdict) + ".** " +
+                 markdown_text(result.verdict_sentence)) +
+         "\n";
   if (result.verdict == Verdict::not_trusted) {
     out += "Do not rely on any number below, because:\n\n" + bullet_list(result.distrust);
   }
   const std::string range = range_text(result.factor);
   out += wrapped("**Safety factor " + factor_text(result.factor.value) + "**" +
-                 (range.empty() ? "" : ", range " + range) + "; asked for: " +
-                 number_text(result.targets.safety_factor) + ".") +
+                 (range.empty() ? "" : ", range " + range) +
+                 "; asked for: " + number_text(result.targets.safety_factor) + ".") +
          "\n";
   const std::vector<std::string> others(warnings.begin() + (gas ? 1 : 0), warnings.end());
   return out + bullet_list(others);
@@ -88,14 +93,16 @@ std::string pressure_section(const RunOutputs& outputs, const ReadingUnits& unit
   std::string out = "## Pressure\n\n" + table.text();
   if (!result.proof_statement.empty()) out += wrapped(markdown_text(result.proof_statement)) + "\n";
   const StoredEnergy& energy = result.stored_energy;
-  out += wrapped(fmt::format("Stored energy at working pressure: {} J (fluid {}, wall {}, air left in {}).",
-                             number_text(energy.total_J()), number_text(energy.fluid_J), number_text(energy.wall_J),
-                             number_text(energy.unbled_air_J)));
+  out += wrapped(
+      fmt::format("Stored energy at working pressure: {} J (fluid {}, wall {}, air left in {}).",
+                  number_text(energy.total_J()), number_text(energy.fluid_J),
+                  number_text(energy.wall_J), number_text(energy.unbled_air_J)));
   if (result.cavity_volume_mm3) {
     out += "Cavity: " + number_text(*result.cavity_volume_mm3 * 1e-6) + " litre.\n";
   }
   out += "\n";
-  if (result.buckling.applies) out += wrapped("Buckling: " + markdown_text(result.buckling.statement)) + "\n";
+  if (result.buckling.applies)
+    out += wrapped("Buckling: " + markdown_text(result.buckling.statement)) + "\n";
   return out;
 }
 
@@ -112,35 +119,43 @@ std::string weak_places_section(const RunOutputs& outputs, const ReadingUnits& u
   MarkdownTable table({"way of failing", "factor", "range", "worst place [mm]"});
   std::vector<ModeResult> modes = load_case.all_loads.modes;
   const auto size = [](const ModeResult& mode) { return mode.factor.value.value_or(HUGE_VAL); };
-  std::stable_sort(modes.begin(), modes.end(), [&](const auto& a, const auto& b) { return size(a) < size(b); });
+  std::stable_sort(modes.begin(), modes.end(),
+                   [&](const auto& a, const auto& b) { return size(a) < size(b); });
   for (const ModeResult& mode : modes) {
     const std::string opinion = mode.mode == FailureMode::tsai_wu ? " (second opinion)" : "";
-    table.add({std::string(words_for(mode.mode)) + opinion, factor_text(mode.factor.value), range_text(mode.factor),
+    table.add({std::string(words_for(mode.mode)) + opinion, factor_text(mode.factor.value),
+               range_text(mode.factor),
                mode.factor.value ? markdown_text(where_text(outputs, mode)) : ""});
   }
   out += wrapped("In the load case \"" + case_title(load_case) + "\":") + "\n" + table.text();
   for (const ModeResult& mode : load_case.all_loads.near_artificial) {
     out += wrapped("Left out, because only the model's support or point load makes it: " +
-                   std::string(words_for(mode.mode)) + ", " + factor_with_range(mode.factor) + " at " +
-                   markdown_text(where_text(outputs, mode)) + ".") +
+                   std::string(words_for(mode.mode)) + ", " + factor_with_range(mode.factor) +
+                   " at " + markdown_text(where_text(outputs, mode)) + ".") +
            "\n";
   }
   return out;
 }
 
 std::string load_cases_section(const RunOutputs& outputs, const ReadingUnits& units) {
-  MarkdownTable table({"load case", "factor", "on pressure alone", "fails by", "allowable", "moves [mm]"});
+  MarkdownTable table(
+      {"load case", "factor", "on pressure alone", "fails by", "allowable", "moves [mm]"});
   for (const CaseResult& load_case : outputs.result.cases) {
     const Judgement& all = load_case.all_loads;
-    table.add({case_title(load_case), factor_with_range(all.factor), factor_with_range(load_case.scaling_loads.factor),
+    table.add({case_title(load_case), factor_with_range(all.factor),
+               factor_with_range(load_case.scaling_loads.factor),
                all.governing ? std::string(words_for(all.governing->mode)) : "-",
-               load_case.allowable_pressure_MPa ? pressure_text(*load_case.allowable_pressure_MPa, units) : "-",
+               load_case.allowable_pressure_MPa
+                   ? pressure_text(*load_case.allowable_pressure_MPa, units)
+                   : "-",
                number_text(load_case.displacement_max_mm)});
   }
   if (table.empty()) return "";
   return "## Load cases\n\n" + table.text() +
-         wrapped("A factor multiplies the loads: all of them, or pressures and forces with preload, weight and "
-                 "temperature held as they are.") +
+         wrapped(
+             "A factor multiplies the loads: all of them, or pressures and forces with preload, "
+             "weight and "
+             "temperature held as they are.") +
          "\n";
 }
 

@@ -40,9 +40,12 @@ class PointFields {
     for (std::size_t i = 0; i < stress_point_.size(); ++i) {
       const auto tuple = value(stress_point_[i]);
       for (int c = 0; c < components; ++c) {
-        if (std::isnan(tuple[c])) {
-          throw std::runtime_error("field " + name + " of load case \"" + plain_text(result_.name) +
-                                   "\" is not a number at a point: this is a mistake of the program");
+        // A stress that is no number is stored as it is, for viewers to show, if the case admits to
+        // it.
+        if (std::isnan(tuple[c]) && result_.distrust.empty()) {
+          throw std::runtime_error(
+              "field " + name + " of load case \"" + plain_text(result_.name) +
+              "\" is not a number at a point: this is a mistake of the program");
         }
         array->SetComponent(static_cast<vtkIdType>(i), c, tuple[c]);
       }
@@ -53,7 +56,8 @@ class PointFields {
 
   template <class Value>
   vtkFloatArray* add_scalar(const std::string& name, const Value& value) {
-    return add<vtkFloatArray>(name, 1, [&](int point) { return Eigen::Matrix<double, 1, 1>(value(point)); });
+    return add<vtkFloatArray>(name, 1,
+                              [&](int point) { return Eigen::Matrix<double, 1, 1>(value(point)); });
   }
 
  private:
@@ -63,18 +67,21 @@ class PointFields {
 };
 
 double von_mises(const Vector6d& s) {
-  const double normal = std::pow(s[0] - s[1], 2) + std::pow(s[1] - s[2], 2) + std::pow(s[2] - s[0], 2);
+  const double normal =
+      std::pow(s[0] - s[1], 2) + std::pow(s[1] - s[2], 2) + std::pow(s[2] - s[0], 2);
   return std::sqrt(0.5 * normal + 3.0 * s.tail<3>().squaredNorm());
 }
 
 /// Stress in material axes where there are layers, else zero.
 Vector6d layer_stress(const RunOutputs& outputs, const CaseFields& fields, int point) {
   const int tetrahedron = outputs.points[point].tetrahedron;
-  if (!std::holds_alternative<LayeredStrength>(outputs.field.material(tetrahedron).strength)) return Vector6d::Zero();
+  if (!std::holds_alternative<LayeredStrength>(outputs.field.material(tetrahedron).strength))
+    return Vector6d::Zero();
   return stress_in_material_axes(fields.stress.col(point), outputs.field.frame(tetrahedron, 0));
 }
 
-void add_mechanics(PointFields& points, vtkPointData& data, const RunOutputs& outputs, const CaseFields& fields) {
+void add_mechanics(PointFields& points, vtkPointData& data, const RunOutputs& outputs,
+                   const CaseFields& fields) {
   points.add<vtkDoubleArray>("displacement_mm", 3, [&](int point) -> Eigen::Vector3d {
     return fields.displacement.segment<3>(3 * outputs.points[point].node);
   });
@@ -101,14 +108,17 @@ void add_mechanics(PointFields& points, vtkPointData& data, const RunOutputs& ou
 void add_factors(PointFields& points, vtkPointData& data, const CaseFields& fields) {
   const auto capped = [](const Eigen::VectorXd& factor) {
     // Not std::min(limit, value): that would turn a NaN into the limit.
-    return [&factor](int point) { return factor[point] > no_limit_factor ? no_limit_factor : factor[point]; };
+    return [&factor](int point) {
+      return factor[point] > no_limit_factor ? no_limit_factor : factor[point];
+    };
   };
   points.add_scalar("safety_factor", capped(fields.overall));
   for (const auto& [mode, factor] : fields.factor) {
     points.add_scalar("safety_factor_" + std::string(name_of(mode)), capped(factor));
   }
-  points.add<vtkIntArray>("governing_mode", 1,
-                          [&](int point) { return Eigen::Matrix<double, 1, 1>(fields.governing[point]); });
+  points.add<vtkIntArray>("governing_mode", 1, [&](int point) {
+    return Eigen::Matrix<double, 1, 1>(fields.governing[point]);
+  });
   data.SetActiveScalars("safety_factor");
 }
 
@@ -120,8 +130,10 @@ void add_names(vtkFieldData& data, const CaseResult& result) {
     data.AddArray(array);
   };
   std::vector<std::string> modes;
-  for (int mode = 0; mode < mode_count; ++mode) modes.emplace_back(name_of(static_cast<FailureMode>(mode)));
-  add_strings("load_case", {result.bound.empty() ? result.name : result.name + ": " + result.bound});
+  for (int mode = 0; mode < mode_count; ++mode)
+    modes.emplace_back(name_of(static_cast<FailureMode>(mode)));
+  add_strings("load_case",
+              {result.bound.empty() ? result.name : result.name + ": " + result.bound});
   add_strings("mode_names", modes);
   vtkNew<vtkDoubleArray> no_limit;
   no_limit->SetName("safety_factor_no_limit");
@@ -131,13 +143,14 @@ void add_names(vtkFieldData& data, const CaseResult& result) {
 
 }  // namespace
 
-void add_case_fields(vtkDataSet& grid, const std::vector<int>& stress_point, const RunOutputs& outputs,
-                     std::size_t load_case) {
+void add_case_fields(vtkDataSet& grid, const std::vector<int>& stress_point,
+                     const RunOutputs& outputs, std::size_t load_case) {
   const CaseResult& result = outputs.result.cases[load_case];
   const CaseFields& fields = result.fields;
   const auto count = static_cast<Eigen::Index>(outputs.points.size());
   assert(fields.displacement.size() == outputs.meshed.mesh.unknowns());
-  assert(fields.stress.cols() == count && fields.overall.size() == count && fields.governing.size() == count);
+  assert(fields.stress.cols() == count && fields.overall.size() == count &&
+         fields.governing.size() == count);
   static_cast<void>(count);
 
   PointFields points(*grid.GetPointData(), stress_point, result);

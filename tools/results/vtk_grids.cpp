@@ -19,7 +19,8 @@ namespace {
 /// Finds the stress point of a node as seen from one body, body after body.
 class PointOfNode {
  public:
-  PointOfNode(const RunOutputs& outputs) : points_(outputs.points), point_(outputs.meshed.mesh.node_count(), -1) {}
+  PointOfNode(const RunOutputs& outputs)
+      : points_(outputs.points), point_(outputs.meshed.mesh.node_count(), -1) {}
 
   /// Must be called before nodes of `body` are asked for.
   void turn_to(BodyId body) {

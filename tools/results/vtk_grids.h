@@ -27,8 +27,9 @@ Grid<vtkUnstructuredGrid> volume_grid(const RunOutputs& outputs);
 Grid<vtkPolyData> face_grid(const RunOutputs& outputs);
 
 /// Add the fields of one load case as point data, and what names them as field data.
-/// @throws std::runtime_error naming the field and the load case if a value is not a number.
-void add_case_fields(vtkDataSet& grid, const std::vector<int>& stress_point, const RunOutputs& outputs,
-                     std::size_t load_case);
+/// @throws std::runtime_error naming the field and the load case if a value is not a number and the
+/// load case does not say so in its `distrust`.
+void add_case_fields(vtkDataSet& grid, const std::vector<int>& stress_point,
+                     const RunOutputs& outputs, std::size_t load_case);
 
 }  // namespace crossgrain

@@ -10,9 +10,10 @@ std::vector<std::string> all_warnings(const RunOutputs& outputs) {
   const Conditions& conditions = outputs.case_file.conditions;
   if (conditions.medium == Medium::gas) {
     const std::string energy = number_text(outputs.result.stored_energy.total_J());
-    warnings.insert(warnings.begin(), "GAS INSIDE (" + conditions.medium_name + "): the part stores " + energy +
-                                          " J and bursts like a small explosive. Test it with water, air bled, from "
-                                          "behind a barrier; never with gas while anyone is near.");
+    warnings.insert(warnings.begin(),
+                    "GAS INSIDE (" + conditions.medium_name + "): the part stores " + energy +
+                        " J and bursts like a small explosive. Test it with water, air bled, from "
+                        "behind a barrier; never with gas while anyone is near.");
   }
   return warnings;
 }

@@ -18,14 +18,17 @@ bool matches(const std::string& name, std::string_view start, std::string_view e
          name.compare(name.size() - end.size(), end.size(), end) == 0;
 }
 
-/// Field files of an earlier run whose load case this one does not have: beside the new ones they would mislead.
-std::vector<std::string> outdated_files(const fs::path& directory, const std::vector<std::string>& current) {
+/// Field files of an earlier run whose load case this one does not have: beside the new ones they
+/// would mislead.
+std::vector<std::string> outdated_files(const fs::path& directory,
+                                        const std::vector<std::string>& current) {
   std::vector<std::string> outdated;
   std::error_code none;
   for (const fs::directory_entry& entry : fs::directory_iterator(directory, none)) {
     const std::string name = entry.path().filename().string();
     const bool ours = matches(name, "fields_", ".vtu") || matches(name, "faces_", ".vtp");
-    if (ours && std::find(current.begin(), current.end(), name) == current.end()) outdated.push_back(name);
+    if (ours && std::find(current.begin(), current.end(), name) == current.end())
+      outdated.push_back(name);
   }
   return outdated;
 }
@@ -46,7 +49,8 @@ void write_field_files(const RunOutputs& outputs, StagedFiles& staged) {
 
 }  // namespace
 
-void write_results(const RunOutputs& outputs, const ReadingUnits& units, const fs::path& directory) {
+void write_results(const RunOutputs& outputs, const ReadingUnits& units,
+                   const fs::path& directory) {
   // Composed first: a result that cannot be told must not cost the time of writing fields.
   const std::string json = summary_json(outputs);
   const std::string text = summary_text(outputs, units);

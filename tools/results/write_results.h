@@ -8,12 +8,14 @@
 
 namespace crossgrain {
 
-/// Write all files of a run: summary.json, summary.md, fields.vtu and faces.vtp of the governing load case, those of
-/// the others as fields_<n>_<name>.vtu and faces_<n>_<name>.vtp, and fields.pvd and faces.pvd that list them.
-/// They appear together or not at all; an earlier run's are replaced only once the new ones are complete, and its
-/// field files that this run has no like of are removed.
-/// @throws std::invalid_argument if the directory cannot be written to; std::runtime_error if writing fails.
-/// Both name the path and the reason.
-void write_results(const RunOutputs& outputs, const ReadingUnits& units, const std::filesystem::path& directory);
+/// Write all files of a run: summary.json, summary.md, fields.vtu and faces.vtp of the governing
+/// load case, those of the others as fields_<n>_<name>.vtu and faces_<n>_<name>.vtp, and fields.pvd
+/// and faces.pvd that list them. They appear together or not at all; an earlier run's are replaced
+/// only once the new ones are complete, and its field files that this run has no like of are
+/// removed.
+/// @throws std::invalid_argument if the directory cannot be written to; std::runtime_error if
+/// writing fails. Both name the path and the reason.
+void write_results(const RunOutputs& outputs, const ReadingUnits& units,
+                   const std::filesystem::path& directory);
 
 }  // namespace crossgrain
