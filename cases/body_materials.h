@@ -3,7 +3,8 @@
 
 #include <vector>
 
-#include "cases/judgement.h"
+#include "cases/load_cases.h"
+#include "cases/yardstick.h"
 
 namespace crossgrain {
 

@@ -4,6 +4,7 @@
 #include <vector>
 
 #include "cases/body_materials.h"
+#include "cases/case_judgement.h"
 #include "cases/run_result.h"
 
 namespace crossgrain {

@@ -1,0 +1,63 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "cases/load_combination.h"
+
+namespace crossgrain {
+namespace {
+
+/// Sum of coefficient * field over the loads; zero coefficients cost nothing.
+StressField weighted_sum(const std::vector<double>& coefficients,
+                         const std::vector<StressField>& stress) {
+  StressField sum = StressField::Zero(6, stress.empty() ? 0 : stress.front().cols());
+  for (std::size_t i = 0; i < stress.size(); ++i) {
+    if (coefficients[i] != 0.0) sum += coefficients[i] * stress[i];
+  }
+  return sum;
+}
+
+bool any_nonzero(const std::vector<double>& coefficients) {
+  for (const double c : coefficients) {
+    if (c != 0.0) return true;
+  }
+  return false;
+}
+
+}  // namespace
+
+ElementarySolution solve_loads(StaticSolver& solver, const TetrahedronMesh& mesh,
+                               const MaterialField& field, const std::vector<StressPoint>& points,
+                               const Loading& loading) {
+  ElementarySolution solution;
+  solution.displacement = solver.solve(load_matrix(loading));
+  for (std::size_t i = 0; i < loading.loads.size(); ++i) {
+    solution.stress.push_back(recover_stress(mesh, field, points,
+                                             solution.displacement.col(static_cast<int>(i)),
+                                             loading.loads[i].temperature_change));
+  }
+  return solution;
+}
+
+CombinedCase combine(const LoadCase& load_case, const Loading& loading,
+                     const ElementarySolution& solution) {
+  CombinedCase combined;
+  combined.displacement = Eigen::VectorXd::Zero(solution.displacement.rows());
+  combined.nodal_forces = Eigen::VectorXd::Zero(solution.displacement.rows());
+  for (std::size_t i = 0; i < loading.loads.size(); ++i) {
+    const double coefficient = load_case.held[i] + load_case.scaling[i];
+    if (coefficient == 0.0) continue;
+    const auto& load = loading.loads[i];
+    combined.displacement += coefficient * solution.displacement.col(static_cast<int>(i));
+    combined.nodal_forces += coefficient * load.nodal_forces;
+    if (load.temperature_change.size() == 0) continue;
+    if (combined.temperature_change.size() == 0) {
+      combined.temperature_change = Eigen::VectorXd::Zero(load.temperature_change.size());
+    }
+    combined.temperature_change += coefficient * load.temperature_change;
+  }
+  combined.held = weighted_sum(load_case.held, solution.stress);
+  combined.scaling = weighted_sum(load_case.scaling, solution.stress);
+  combined.anything_held = any_nonzero(load_case.held);
+  combined.anything_scales = any_nonzero(load_case.scaling);
+  return combined;
+}
+
+}  // namespace crossgrain
