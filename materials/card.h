@@ -5,6 +5,7 @@
 #include <map>
 #include <optional>
 #include <string>
+#include <string_view>
 #include <vector>
 
 namespace crossgrain {
@@ -16,6 +17,9 @@ std::string_view name_of(Standing standing);
 enum class MaterialKind { layered, isotropic_ductile, isotropic_brittle };
 enum class PolymerNature { amorphous, semi_crystalline, not_a_polymer };
 
+/// Which bars the sheet's numbers were measured on; moulded ones flatter a print.
+enum class Bars { printed, moulded };
+
 /// One number of a card, in internal units, with the range it may lie in.
 struct CardValue {
   double value;
@@ -26,18 +30,21 @@ struct CardValue {
 };
 
 /// A material card: what a TOML file in materials/cards/ or beside the user's case says.
-/// Keys of `values`: E_layer E_build nu_12 nu_13 G_build Xt Xc Zt Zc Sz density cte_layer cte_build
-/// (layered) or E nu yield tensile density cte (isotropic). Values a data sheet leaves out are
-/// absent here: material_at estimates them.
+/// Keys of `dry` and `conditioned`: E_layer E_build nu_12 nu_13 G_build Xt Yt Xc Zt Zc Sz density
+/// cte_layer cte_build (layered) or E nu yield tensile density cte (isotropic); see card_keys.h.
+/// Values a data sheet leaves out are absent here: material_at estimates them.
 struct MaterialCard {
   std::string name;
   std::string title;
   std::filesystem::path file;
   MaterialKind kind;
   PolymerNature nature;
+  Bars bars = Bars::printed;
   bool short_fibre = false;
   std::optional<double> glass_transition_K;
   std::optional<double> bead_width_mm;
+  /// Of the short-term modulus left after 1000 h under load [-].
+  std::optional<CardValue> creep_modulus_kept;
   std::map<std::string, CardValue> dry;
   std::map<std::string, CardValue>
       conditioned;  ///< what differs after moisture uptake; may be empty
@@ -45,8 +52,12 @@ struct MaterialCard {
     double temperature_K;
     double strength_kept;  ///< [-] of the 23 degC value
     double modulus_kept;   ///< [-]
+    Standing standing;
+    std::string source;
   };
   std::vector<TemperaturePoint> temperature_points;  ///< ascending; may be empty
+  std::optional<Standing> standing;                  ///< of every number that does not say its own
+  std::string source;                                ///< of every number that does not say its own
   std::string note;
 };
 

@@ -6,6 +6,7 @@
 #include <cmath>
 #include <sstream>
 #include <stdexcept>
+#include <utility>
 
 namespace crossgrain {
 namespace {
@@ -23,22 +24,50 @@ Eigen::Matrix3d normalised_compliance(const OrthotropicConstants& c) {
   return Eigen::Matrix3d{{1.0, n12, n13}, {n12, 1.0, n23}, {n13, n23, 1.0}};
 }
 
-void require_positive(const char* name, double value) {
-  if (value > 0.0 && std::isfinite(value)) return;
+using Complaint = std::optional<std::string>;
+
+Complaint unless_positive(const char* name, double value) {
+  if (value > 0.0 && std::isfinite(value)) return std::nullopt;
   std::ostringstream message;
   message << "elastic constants: " << name << " > 0 fails, " << name << " = " << value << " MPa";
-  throw std::invalid_argument(message.str());
+  return message.str();
 }
 
-void require_pair(const char* nu_name, const char* Ei_name, const char* Ej_name, double nu,
-                  double E_i, double E_j) {
-  if (nu * nu < E_i / E_j) return;
+Complaint unless_pair(const char* nu_name, const char* Ei_name, const char* Ej_name, double nu,
+                      double E_i, double E_j) {
+  if (nu * nu < E_i / E_j) return std::nullopt;
   std::ostringstream message;
   message << "elastic constants: " << nu_name << "^2 < " << Ei_name << "/" << Ej_name << " fails, "
           << nu_name << " = " << nu << ", " << Ei_name << " = " << E_i << " MPa, " << Ej_name
           << " = " << E_j << " MPa; check " << nu_name << " (it is not nu_" << nu_name[4]
           << nu_name[3] << ")";
-  throw std::invalid_argument(message.str());
+  return message.str();
+}
+
+/// The determinant of the compliance, and the distance from incompressible.
+Complaint unless_positive_definite(const OrthotropicConstants& c) {
+  const double nu_21 = c.nu_12 * c.E_2 / c.E_1;
+  const double nu_31 = c.nu_13 * c.E_3 / c.E_1;
+  const double nu_32 = c.nu_23 * c.E_3 / c.E_2;
+  const double determinant =
+      1.0 - c.nu_12 * nu_21 - c.nu_23 * nu_32 - c.nu_13 * nu_31 - 2.0 * c.nu_12 * c.nu_23 * nu_31;
+  const Eigen::SelfAdjointEigenSolver<Eigen::Matrix3d> eigen(normalised_compliance(c),
+                                                             Eigen::EigenvaluesOnly);
+  const double least = eigen.eigenvalues()[0];
+  if (determinant > 0.0 && least >= least_normalised_compliance * (1.0 - 1e-12))
+    return std::nullopt;
+
+  std::ostringstream message;
+  message << "elastic constants: ";
+  if (determinant > 0.0 && least > 0.0)
+    message << "too close to incompressible for displacement elements (an isotropic nu > 0.495): ";
+  else
+    message << "1 - nu_12 nu_21 - nu_23 nu_32 - nu_13 nu_31 - 2 nu_12 nu_23 nu_31 > 0 fails, it is "
+            << determinant << ": ";
+  message << "nu_12 = " << c.nu_12 << ", nu_13 = " << c.nu_13 << ", nu_23 = " << c.nu_23
+          << ", nu_31 = " << nu_31 << ", E_1 = " << c.E_1 << " MPa, E_2 = " << c.E_2
+          << " MPa, E_3 = " << c.E_3 << " MPa; lower a Poisson's ratio";
+  return message.str();
 }
 
 }  // namespace
@@ -90,38 +119,24 @@ Matrix6d stiffness(const OrthotropicConstants& c) {
   return C;
 }
 
-void require_admissible(const OrthotropicConstants& c) {
-  require_positive("E_1", c.E_1);
-  require_positive("E_2", c.E_2);
-  require_positive("E_3", c.E_3);
-  require_positive("G_23", c.G_23);
-  require_positive("G_13", c.G_13);
-  require_positive("G_12", c.G_12);
-  require_pair("nu_12", "E_1", "E_2", c.nu_12, c.E_1, c.E_2);
-  require_pair("nu_13", "E_1", "E_3", c.nu_13, c.E_1, c.E_3);
-  require_pair("nu_23", "E_2", "E_3", c.nu_23, c.E_2, c.E_3);
+std::optional<std::string> inadmissibility(const OrthotropicConstants& c) {
+  Complaint complaint = unless_positive("E_1", c.E_1);
+  const auto also = [&](Complaint next) {
+    if (!complaint) complaint = std::move(next);
+  };
+  also(unless_positive("E_2", c.E_2));
+  also(unless_positive("E_3", c.E_3));
+  also(unless_positive("G_23", c.G_23));
+  also(unless_positive("G_13", c.G_13));
+  also(unless_positive("G_12", c.G_12));
+  also(unless_pair("nu_12", "E_1", "E_2", c.nu_12, c.E_1, c.E_2));
+  also(unless_pair("nu_13", "E_1", "E_3", c.nu_13, c.E_1, c.E_3));
+  also(unless_pair("nu_23", "E_2", "E_3", c.nu_23, c.E_2, c.E_3));
+  return complaint ? complaint : unless_positive_definite(c);
+}
 
-  const double nu_21 = c.nu_12 * c.E_2 / c.E_1;
-  const double nu_31 = c.nu_13 * c.E_3 / c.E_1;
-  const double nu_32 = c.nu_23 * c.E_3 / c.E_2;
-  const double determinant =
-      1.0 - c.nu_12 * nu_21 - c.nu_23 * nu_32 - c.nu_13 * nu_31 - 2.0 * c.nu_12 * c.nu_23 * nu_31;
-  const Eigen::SelfAdjointEigenSolver<Eigen::Matrix3d> eigen(normalised_compliance(c),
-                                                             Eigen::EigenvaluesOnly);
-  const double least = eigen.eigenvalues()[0];
-  if (determinant > 0.0 && least >= least_normalised_compliance * (1.0 - 1e-12)) return;
-
-  std::ostringstream message;
-  message << "elastic constants: ";
-  if (determinant > 0.0 && least > 0.0)
-    message << "too close to incompressible for displacement elements (an isotropic nu > 0.495): ";
-  else
-    message << "1 - nu_12 nu_21 - nu_23 nu_32 - nu_13 nu_31 - 2 nu_12 nu_23 nu_31 > 0 fails, it is "
-            << determinant << ": ";
-  message << "nu_12 = " << c.nu_12 << ", nu_13 = " << c.nu_13 << ", nu_23 = " << c.nu_23
-          << ", nu_31 = " << nu_31 << ", E_1 = " << c.E_1 << " MPa, E_2 = " << c.E_2
-          << " MPa, E_3 = " << c.E_3 << " MPa; lower a Poisson's ratio";
-  throw std::invalid_argument(message.str());
+void require_admissible(const OrthotropicConstants& constants) {
+  if (const auto complaint = inadmissibility(constants)) throw std::invalid_argument(*complaint);
 }
 
 }  // namespace crossgrain

@@ -1,6 +1,9 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #pragma once
 
+#include <optional>
+#include <string>
+
 #include "materials/tensor.h"
 
 namespace crossgrain {
@@ -43,8 +46,12 @@ Matrix6d compliance(const OrthotropicConstants& constants);
 /// @throws std::invalid_argument as require_admissible does.
 Matrix6d stiffness(const OrthotropicConstants& constants);
 
-/// Refuse constants that store negative energy, and solids too close to incompressible for
-/// displacement elements (isotropic nu > 0.495).
+/// Why a solid cannot be computed, naming the inequality that fails and the values in it: it stores
+/// negative energy, or is too close to incompressible for displacement elements (isotropic
+/// nu > 0.495). Nothing if it can. NaN fails.
+std::optional<std::string> inadmissibility(const OrthotropicConstants& constants);
+
+/// Refuse constants as `inadmissibility` says.
 /// @throws std::invalid_argument naming the inequality that fails and the values in it; NaN fails.
 void require_admissible(const OrthotropicConstants& constants);
 
