@@ -23,7 +23,7 @@ struct Place {
 };
 
 /// What the user says to pick faces. Exactly one of the ways is filled in; `body` and `count`
-/// narrow and check it.
+/// narrow and check it (not in a list).
 struct FaceChoice {
   Place place;
   std::string text;  ///< as written, for messages
@@ -51,8 +51,9 @@ struct FaceChoice {
   std::optional<std::string> name;              ///< of a face, or a body (all its faces)
   std::optional<std::array<double, 3>> colour;  ///< sRGB 0..1
   std::vector<int> ids;
-  bool everything_outside =
-      false;  ///< all faces of the outer shell that are not wetted (external pressure)
+  bool everything_outside = false;     ///< all faces of the outer shells (external pressure) ...
+  std::shared_ptr<FaceChoice> except;  ///< ... but these
+  std::vector<FaceChoice> any_of;      ///< a list of choices: all their faces together
   std::optional<std::string> body;
   std::optional<int> count;  ///< faces, or holes, expected
 };
