@@ -47,6 +47,11 @@ Eigen::VectorXd spread_force(const TetrahedronMesh& mesh, const std::vector<Face
 Eigen::VectorXd body_load(const TetrahedronMesh& mesh, const MaterialField& field,
                           const Eigen::Vector3d& acceleration);
 
+/// Inertia: the consistent mass matrix times a nodal vector field, e.g. an acceleration [mm/s^2]
+/// interpolated by the shape functions.
+Eigen::VectorXd mass_times(const TetrahedronMesh& mesh, const MaterialField& field,
+                           const Eigen::VectorXd& nodal_vectors);
+
 /// Free expansion under a change of temperature per node [K].
 Eigen::VectorXd thermal_load(const TetrahedronMesh& mesh, const MaterialField& field,
                              const Eigen::VectorXd& temperature_change);

@@ -17,20 +17,31 @@ struct MaterialField {
   std::vector<SolidMaterial> materials;
   std::vector<int> material_of_tetrahedron;
   std::vector<Frame> frames;
-  /// Row: tetrahedron; column: quadrature point, or a single column that serves all points of the
-  /// element.
+  /// Row: tetrahedron; column: point of stiffness_rule(), or a single column that serves all points
+  /// of the element.
   Eigen::MatrixXi frame_of_point;
 
   const SolidMaterial& material(Eigen::Index tetrahedron) const {
     return materials[material_of_tetrahedron[tetrahedron]];
   }
+  bool one_frame_per_element() const { return frame_of_point.cols() == 1; }
+  int frame_number(Eigen::Index tetrahedron, Eigen::Index point) const {
+    return frame_of_point(tetrahedron, one_frame_per_element() ? 0 : point);
+  }
   const Frame& frame(Eigen::Index tetrahedron, Eigen::Index point) const {
-    return frames[frame_of_point(tetrahedron, frame_of_point.cols() == 1 ? 0 : point)];
+    return frames[frame_number(tetrahedron, point)];
   }
 };
 
+/// Refuse a field that does not fit a mesh: sizes, numbers out of range, a density that is not
+/// positive.
+/// @param points  of the quadrature rule in use.
+/// @throws std::invalid_argument
+void require_fits(const MaterialField& field, const TetrahedronMesh& mesh, Eigen::Index points);
+
 /// One material and one frame per body.
 /// @param material_of_body, frame_of_body  indexed by body.
+/// @throws std::invalid_argument if a body of the mesh has none.
 MaterialField uniform_field(const TetrahedronMesh& mesh,
                             const std::vector<SolidMaterial>& material_of_body,
                             const std::vector<Frame>& frame_of_body);

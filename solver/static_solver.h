@@ -7,6 +7,7 @@
 
 #include "mesh/tetrahedron_mesh.h"
 #include "solver/material_field.h"
+#include "solver/quadrature.h"
 #include "solver/supports.h"
 
 namespace crossgrain {
@@ -28,8 +29,11 @@ struct SolveReport {
 class StaticSolver {
  public:
   /// @param mesh  kept by reference for the solver's life.
+  /// @param threads  0: all cores; results do not depend on it.
+  /// @throws std::invalid_argument for an inverted element, or constraints that do not fit the
+  /// mesh.
   StaticSolver(const TetrahedronMesh& mesh, std::vector<NodeConstraint> constraints,
-               int threads = 0);
+               int threads = 0, const TetrahedronRule& rule = stiffness_rule());
   ~StaticSolver();
   StaticSolver(const StaticSolver&) = delete;
   StaticSolver& operator=(const StaticSolver&) = delete;
@@ -43,7 +47,8 @@ class StaticSolver {
   /// them (mass-weighted).
   /// @param loads  unknowns x n [N].  @return unknowns x n [mm].
   /// @throws std::invalid_argument printing the resultant if a load's unbalanced part exceeds 0.1 %
-  /// of its size.
+  /// of its size: the sum of its nodal forces' lengths. Moments count about the part's centre,
+  /// divided by the root mean square distance of its nodes from there.
   Eigen::MatrixXd solve(const Eigen::MatrixXd& loads);
 
   /// Nodal forces K u of a displacement, without constraints [N]: reactions = K u - load.

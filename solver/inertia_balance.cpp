@@ -1,0 +1,104 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "solver/inertia_balance.h"
+
+#include <Eigen/Cholesky>
+#include <Eigen/Geometry>
+#include <sstream>
+#include <stdexcept>
+
+#include "solver/element_at_points.h"
+
+namespace crossgrain {
+namespace {
+
+constexpr double largest_unbalanced_fraction = 1e-3;
+
+const Eigen::IOFormat row_format(6, 0, ", ", ", ", "", "", "(", ")");
+
+[[noreturn]] void refuse(const Resultant& resultant, const RigidGroup& group, Eigen::Index number,
+                         double fraction) {
+  std::ostringstream message;
+  message << "load " << number
+          << " is not balanced and nothing holds the part against it: resultant force "
+          << resultant.force.transpose().format(row_format) << " N, moment "
+          << resultant.moment.transpose().format(row_format) << " N mm about "
+          << group.centre.transpose().format(row_format) << " mm; its unbalanced part is "
+          << 100.0 * fraction
+          << " % of the load, 0.1 % can be left to inertia. Add a support, or the missing load";
+  throw std::invalid_argument(message.str());
+}
+
+Eigen::VectorXd gathered(const std::vector<int>& nodes, const Eigen::VectorXd& full) {
+  Eigen::VectorXd part(3 * nodes.size());
+  for (std::size_t i = 0; i < nodes.size(); ++i)
+    part.segment<3>(3 * i) = full.segment<3>(3 * Eigen::Index{nodes[i]});
+  return part;
+}
+
+void add_scattered(const std::vector<int>& nodes, const Eigen::VectorXd& part,
+                   Eigen::Ref<Eigen::VectorXd> full) {
+  for (std::size_t i = 0; i < nodes.size(); ++i)
+    full.segment<3>(3 * Eigen::Index{nodes[i]}) += part.segment<3>(3 * i);
+}
+
+}  // namespace
+
+InertiaBalance::InertiaBalance(const TetrahedronMesh& mesh, const std::vector<int>& group_of_node,
+                               const std::vector<RigidGroup>& groups)
+    : mesh_(mesh) {
+  std::vector<std::vector<int>> nodes(groups.size());
+  for (int i = 0; i < mesh.node_count(); ++i)
+    if (group_of_node[i] >= 0) nodes[group_of_node[i]].push_back(i);
+  for (const auto& group : groups) {
+    if (group.free.cols() == 0) continue;
+    FreeGroup free{&group, nodes[group.group], {}, {}};
+    free.motions.resize(3 * free.nodes.size(), group.free.cols());
+    for (std::size_t i = 0; i < free.nodes.size(); ++i)
+      free.motions.middleRows<3>(3 * i) =
+          group.motion_at(mesh.nodes.col(free.nodes[i])) * group.free;
+    groups_.push_back(std::move(free));
+  }
+}
+
+void InertiaBalance::set_material(const MaterialField& field) {
+  if (groups_.empty()) return;
+  for (auto& group : groups_) {
+    group.inertia.resize(group.motions.rows(), group.motions.cols());
+    for (Eigen::Index k = 0; k < group.motions.cols(); ++k) {
+      Eigen::VectorXd motion = Eigen::VectorXd::Zero(mesh_.unknowns());
+      add_scattered(group.nodes, group.motions.col(k), motion);
+      group.inertia.col(k) = gathered(group.nodes, mass_times(mesh_, field, motion));
+    }
+  }
+}
+
+double InertiaBalance::balance(Eigen::Ref<Eigen::VectorXd> load, Eigen::Index number) const {
+  double largest = 0.0;
+  for (const auto& group : groups_) {
+    const Eigen::VectorXd forces = gathered(group.nodes, load);
+    const double size = forces.reshaped(3, group.nodes.size()).colwise().norm().sum();
+    if (size == 0.0) continue;
+    const Eigen::VectorXd unbalanced = group.motions.transpose() * forces;
+    const double fraction = unbalanced.norm() / size;
+    if (!(fraction <= largest_unbalanced_fraction)) {
+      Eigen::VectorXd own = Eigen::VectorXd::Zero(load.size());
+      add_scattered(group.nodes, forces, own);
+      refuse(resultant(mesh_, own, group.rigid->centre), *group.rigid, number, fraction);
+    }
+    const Eigen::MatrixXd mass = group.motions.transpose() * group.inertia;
+    add_scattered(group.nodes, -group.inertia * mass.llt().solve(unbalanced), load);
+    largest = std::max(largest, fraction);
+  }
+  return largest;
+}
+
+void InertiaBalance::remove_rigid_motion(Eigen::Ref<Eigen::VectorXd> displacement) const {
+  for (const auto& group : groups_) {
+    const Eigen::VectorXd own = gathered(group.nodes, displacement);
+    const Eigen::MatrixXd mass = group.motions.transpose() * group.inertia;
+    const Eigen::VectorXd amount = mass.llt().solve(group.inertia.transpose() * own);
+    add_scattered(group.nodes, -group.motions * amount, displacement);
+  }
+}
+
+}  // namespace crossgrain
