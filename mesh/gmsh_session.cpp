@@ -1,12 +1,13 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "mesh/gmsh_session.h"
 
+#include <gmsh.h>
+
 #include <BRepGProp.hxx>
 #include <GProp_GProps.hxx>
 #include <TopExp.hxx>
 #include <TopTools_IndexedMapOfShape.hxx>
 #include <cmath>
-#include <gmsh.h>
 
 #include "mesh/meshing_failure.h"
 

@@ -1,8 +1,9 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "mesh/mesh_extraction.h"
 
-#include <algorithm>
 #include <gmsh.h>
+
+#include <algorithm>
 #include <numeric>
 
 #include "mesh/meshing_failure.h"
@@ -118,10 +119,10 @@ std::vector<SurfaceTriangle> surface_mesh(TetrahedronMesh& mesh, const Conformal
     gmsh::model::mesh::getElementsByType(six_node_triangle, elements, nodes,
                                          static_cast<int>(face) + 1);
     for (std::size_t t = 0; t < elements.size(); ++t)
-      triangles.push_back({sorted(numbers.column(nodes[6 * t], mesh),
-                                  numbers.column(nodes[6 * t + 1], mesh),
-                                  numbers.column(nodes[6 * t + 2], mesh)),
-                           static_cast<int>(face)});
+      triangles.push_back(
+          {sorted(numbers.column(nodes[6 * t], mesh), numbers.column(nodes[6 * t + 1], mesh),
+                  numbers.column(nodes[6 * t + 2], mesh)),
+           static_cast<int>(face)});
   }
   if (numbers.used() != tetrahedra_nodes)
     throw MeshingFailure("the surface mesh has nodes that no tetrahedron has");
@@ -157,8 +158,7 @@ void take_triangles(TetrahedronMesh& mesh, const ConformalShape& shape,
         nodes[i] = mesh.tetrahedra(
             tetrahedron_sides[static_cast<std::size_t>(side->side)][static_cast<std::size_t>(i)],
             side->tetrahedron);
-      const int twin =
-          count == 1 ? -1 : static_cast<int>(all.size()) + (side == begin ? 1 : -1);
+      const int twin = count == 1 ? -1 : static_cast<int>(all.size()) + (side == begin ? 1 : -1);
       all.push_back(nodes);
       const auto& owners = shape.owners_of_face[static_cast<std::size_t>(triangle.gmsh_face)];
       const BodyId body = mesh.body_of_tetrahedron[static_cast<std::size_t>(side->tetrahedron)];

@@ -69,8 +69,7 @@ Try attempt(const WorkerRequest& request, const WorkerLimits& limits, Cancellabl
   throw_if_cancelled(job);
   const WorkerResult result = run_worker(pack(request), limits, job, progress);
   throw_if_cancelled(job);
-  if (result.end != End::answered)
-    return {{}, describe_end(result, limits), result.face};
+  if (result.end != End::answered) return {{}, describe_end(result, limits), result.face};
   Try done{unpack_answer(result.answer), "", result.face};
   if (!done.answer.input_error.empty()) throw std::invalid_argument(done.answer.input_error);
   done.failure = done.answer.meshing_error;

@@ -1,8 +1,9 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "mesh/shape_mesher.h"
 
-#include <chrono>
 #include <gmsh.h>
+
+#include <chrono>
 #include <limits>
 
 #include "mesh/conformal_shape.h"

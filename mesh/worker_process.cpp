@@ -119,8 +119,8 @@ pid_t start(int request, int answer, int output) {
   environment.push_back(nullptr);
 
   pid_t pid = -1;
-  errno = posix_spawn(&pid, "/proc/self/exe", &actions, nullptr, arguments.data(),
-                      environment.data());
+  errno =
+      posix_spawn(&pid, "/proc/self/exe", &actions, nullptr, arguments.data(), environment.data());
   posix_spawn_file_actions_destroy(&actions);
   if (errno != 0) fail("posix_spawn");
   return pid;
@@ -161,7 +161,8 @@ WorkerResult run_worker(const Bytes& request, const WorkerLimits& limits, Cancel
                         const Progress& progress) {
   using End = WorkerResult::End;
   if (std::getenv(worker_environment_mark))
-    throw std::logic_error("main() must begin with run_as_mesh_worker(): a worker started a worker");
+    throw std::logic_error(
+        "main() must begin with run_as_mesh_worker(): a worker started a worker");
   Descriptor question(memfd_create("crossgrain-request", MFD_CLOEXEC));
   Descriptor answer(memfd_create("crossgrain-answer", MFD_CLOEXEC));
   int ends[2] = {-1, -1};
