@@ -130,6 +130,8 @@ void StagedFiles::publish(const std::vector<std::string>& outdated) {
       throw_cannot_write(final_path(name), errno);
   }
   flush(directory_);
+  fs::remove_all(staging_, ignored);
+  staging_.clear();
 }
 
 void write_file_atomically(const fs::path& file, std::string_view text) {

@@ -56,18 +56,19 @@ std::string material_text(const MaterialAtConditions& material, const ReadingUni
   std::string out = wrapped("Strength at these conditions: " +
                             strengths_sentence(material.nominal.strength, units) + ".") +
                     "\n";
-  MarkdownTable knock_downs({"taken off for", "from", "factor", "range", "rule"});
   for (const KnockDown& k : material.knock_downs) {
-    knock_downs.add({markdown_text(k.cause), markdown_text(k.applies), number_text(k.value),
-                     number_text(k.low) + " to " + number_text(k.high), markdown_text(k.rule)});
+    out += list_item("-", markdown_text(k.cause) + ": " + markdown_text(k.applies) + " x **" +
+                              number_text(k.value) + "** (" + number_text(k.low) + " to " +
+                              number_text(k.high) + "); " + markdown_text(k.rule));
   }
-  if (!knock_downs.empty()) out += knock_downs.text();
-  MarkdownTable assumptions({"assumed", "value (range)", "standing", "rule or source"});
+  if (!material.knock_downs.empty()) out += "\n";
+  if (material.assumptions.empty()) return out;
+  out += "Assumed, because the card does not say or says it on weak authority:\n\n";
   for (const Assumption& a : material.assumptions) {
-    assumptions.add({markdown_text(a.quantity), assumed_value(a, units),
-                     std::string(words_for(a.standing)), markdown_text(a.rule)});
+    out += list_item("-", markdown_text(a.quantity) + " = " + assumed_value(a, units) + ", " +
+                              std::string(words_for(a.standing)) + ": " + markdown_text(a.rule));
   }
-  return out + (assumptions.empty() ? "" : assumptions.text());
+  return out + "\n";
 }
 
 }  // namespace
@@ -181,7 +182,7 @@ std::string materials_section(const RunOutputs& outputs, const ReadingUnits& uni
     bool said = false;
     for (std::size_t j = 0; j < i; ++j)
       said = said || result.materials[j].card == result.materials[i].card;
-    out += (said ? "" : material_text(result.materials[i], units)) + "\n";
+    out += said ? "\n" : material_text(result.materials[i], units);
   }
   return out;
 }
@@ -191,7 +192,7 @@ std::string closing_section(const RunOutputs& outputs) {
   std::string out;
   if (!result.notes.empty()) out += "## Notes\n\n" + bullet_list(result.notes);
   if (!result.cautions.empty()) out += "## Cautions\n\n" + bullet_list(result.cautions);
-  out += "## To run it again\n\n    crossgrain run " + plain_text(result.case_file) + "\n\n";
+  out += "## To run it again\n\n    crossgrain run " + shell_word(result.case_file) + "\n\n";
   return out + wrapped("Crossgrain " + markdown_text(result.program_version) +
                        ". The same for scripts: summary.json. To look at: fields.pvd, faces.pvd.");
 }

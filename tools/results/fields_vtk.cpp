@@ -4,6 +4,7 @@
 #include <vtkCallbackCommand.h>
 #include <vtkCommand.h>
 #include <vtkErrorCode.h>
+#include <vtkExecutive.h>
 #include <vtkNew.h>
 #include <vtkXMLPolyDataWriter.h>
 #include <vtkXMLUnstructuredGridWriter.h>
@@ -27,7 +28,7 @@ std::string words_for_writer_error(unsigned long error) {
     case vtkErrorCode::CannotOpenFileError:
       return "the file cannot be opened";
     default:
-      return vtkErrorCode::GetStringFromErrorCode(error);
+      return "the writer reports error " + std::to_string(error);
   }
 }
 
@@ -50,6 +51,7 @@ void write_data_set(DataSet& data, const fs::path& file, const fs::path& shown) 
   vtkNew<vtkCallbackCommand> silent;
   silent->SetCallback([](vtkObject*, unsigned long, void*, void*) {});
   writer->AddObserver(vtkCommand::ErrorEvent, silent);
+  writer->GetExecutive()->AddObserver(vtkCommand::ErrorEvent, silent);
   writer->SetFileName(file.c_str());
   writer->SetInputData(&data);
   writer->SetDataModeToAppended();

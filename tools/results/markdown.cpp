@@ -62,9 +62,14 @@ std::string wrapped(std::string_view text, std::string_view indent, std::size_t 
   return out + "\n";
 }
 
+std::string list_item(std::string_view marker, std::string_view text) {
+  return wrapped(std::string(marker) + " " + std::string(text),
+                 std::string(marker.size() + 1, ' '));
+}
+
 std::string bullet_list(const std::vector<std::string>& items) {
   std::string out;
-  for (const std::string& item : items) out += wrapped("- " + markdown_text(item), "  ");
+  for (const std::string& item : items) out += list_item("-", markdown_text(item));
   return out.empty() ? out : out + "\n";
 }
 

@@ -26,6 +26,9 @@ class MarkdownTable {
 /// with `indent`. Ends with one line break.
 std::string wrapped(std::string_view text, std::string_view indent = "", std::size_t width = 92);
 
+/// One item of a list: `marker`, then `text` wrapped under itself. Text is taken as it is.
+std::string list_item(std::string_view marker, std::string_view text);
+
 /// "- " items, wrapped; ends with an empty line unless there are none. Items pass through
 /// markdown_text.
 std::string bullet_list(const std::vector<std::string>& items);

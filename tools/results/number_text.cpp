@@ -11,10 +11,18 @@ namespace crossgrain {
 std::string number_text(double value, int significant_digits) {
   if (!std::isfinite(value)) return fmt::format("{}", value);
   if (value == 0.0) return "0";
-  const double size = std::abs(value);
-  if (size < 1e-3 || size >= 1e6) return fmt::format("{:.{}e}", value, significant_digits - 1);
-  const int whole_digits = static_cast<int>(std::floor(std::log10(size))) + 1;
-  return fmt::format("{:.{}f}", value, std::max(0, significant_digits - whole_digits));
+  // The exponent after rounding: 9.999 to three digits is 10.0, not 10.00.
+  const std::string scientific = fmt::format("{:.{}e}", value, significant_digits - 1);
+  const int exponent = std::stoi(scientific.substr(scientific.find('e') + 1));
+  if (exponent < -3 || exponent >= 6) return scientific;
+  std::string text = fmt::format("{:.{}f}", value, std::max(0, significant_digits - 1 - exponent));
+  // "0.4 MPa" as people write it, not "0.400 MPa".
+  while (text.find('.') != std::string::npos && (text.back() == '0' || text.back() == '.')) {
+    const bool point = text.back() == '.';
+    text.pop_back();
+    if (point) break;
+  }
+  return text;
 }
 
 std::string factor_text(const std::optional<double>& factor) {

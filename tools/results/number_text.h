@@ -8,8 +8,8 @@
 
 namespace crossgrain {
 
-/// A number for reading: so many significant digits, no exponent between 0.001 and a million.
-/// NaN and infinity are written as such.
+/// A number for reading: at most so many significant digits, no zeros after them, no exponent
+/// between 0.001 and a million. NaN and infinity are written as such.
 std::string number_text(double value, int significant_digits = 3);
 
 /// "3.42"; "no limit found" if absent.

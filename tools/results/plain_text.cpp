@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "tools/results/plain_text.h"
 
+#include <algorithm>
 #include <boost/locale/utf.hpp>
 #include <cctype>
 #include <cstdint>
@@ -109,6 +110,15 @@ std::string csv_field(std::string_view text) {
   }
   if (plain.find_first_of(",\"") == std::string::npos) return plain;
   return '"' + replace_all(std::move(plain), "\"", "\"\"") + '"';
+}
+
+std::string shell_word(std::string_view text) {
+  const std::string plain = plain_text(text);
+  const auto usual = [](char c) {
+    return word_character(c) || std::string_view("._-/+=:,").find(c) < std::string::npos;
+  };
+  if (!plain.empty() && std::all_of(plain.begin(), plain.end(), usual)) return plain;
+  return "'" + replace_all(plain, "'", "'\\''") + "'";
 }
 
 std::string file_name_part(std::string_view text) {

@@ -23,6 +23,10 @@ std::string xml_text(std::string_view text);
 /// an apostrophe before it, since spreadsheets would run it as a formula.
 std::string csv_field(std::string_view text);
 
+/// plain_text as one word of a shell's command line, in single quotes if it holds more than a usual
+/// file name.
+std::string shell_word(std::string_view text);
+
 /// For a file name: lower-case ASCII letters, digits and single underscores, at most 40; "case" if
 /// nothing is left.
 std::string file_name_part(std::string_view text);

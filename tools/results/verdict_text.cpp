@@ -2,6 +2,7 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <cctype>
 #include <cmath>
 
 #include "tools/results/markdown.h"
@@ -38,7 +39,7 @@ std::string where_text(const RunOutputs& outputs, const ModeResult& mode) {
   const std::string face = mode.face
                                ? face_text(outputs.meshed.geometry, outputs.features, *mode.face)
                                : "inside the wall";
-  return position_text(mode.position) + body + ", " + face;
+  return position_text(mode.position) + " mm" + body + ", " + face;
 }
 
 std::string stress_words(const ModeResult& mode, const ReadingUnits& units) {
@@ -49,6 +50,28 @@ std::string stress_words(const ModeResult& mode, const ReadingUnits& units) {
          pressure_text(std::hypot(s[3], s[4]), units) + " shear between them; in the layer " +
          pressure_text(s[0], units) + ", " + pressure_text(s[1], units) + " and " +
          pressure_text(s[5], units) + " shear.";
+}
+
+/// "layers pull or slide apart: 3.4 (2.6 to 4.4), at (0, 5, 10) mm, face 1, flat", fit for
+/// Markdown.
+std::string mode_line(const RunOutputs& outputs, const ModeResult& mode) {
+  const std::string start =
+      std::string(words_for(mode.mode)) + ": **" + factor_text(mode.factor.value) + "**";
+  if (!mode.factor.value) return start;
+  const std::string range = range_text(mode.factor);
+  return start + (range.empty() ? "" : " (" + range + ")") + ", at " +
+         markdown_text(where_text(outputs, mode));
+}
+
+/// The factor on the scaling loads alone; "-" if no load scales.
+std::string pressure_factor_text(const Judgement& judgement) {
+  return judgement.applies ? factor_with_range(judgement.factor) : "-";
+}
+
+std::string capital(std::string_view words) {
+  std::string out(words);
+  if (!out.empty()) out[0] = static_cast<char>(std::toupper(static_cast<unsigned char>(out[0])));
+  return out;
 }
 
 std::string case_title(const CaseResult& load_case) {
@@ -112,49 +135,50 @@ std::string weak_places_section(const RunOutputs& outputs, const ReadingUnits& u
   const CaseResult& load_case = result.cases[governing_case_index(result)];
   std::string out = "## Where it would give way\n\n";
   if (const auto& first = result.governing) {
-    out += wrapped("First: **" + std::string(words_for(first->mode)) + "**, at " +
-                   markdown_text(where_text(outputs, *first)) + " \\[mm\\].");
-    out += wrapped(stress_words(*first, units)) + "\n";
+    out +=
+        wrapped("**" + capital(words_for(first->mode)) + "**, at " +
+                markdown_text(where_text(outputs, *first)) + ". " + stress_words(*first, units)) +
+        "\n";
   }
-  MarkdownTable table({"way of failing", "factor", "range", "worst place [mm]"});
+  out +=
+      wrapped("Every way of failing, in the load case \"" + case_title(load_case) + "\":") + "\n";
   std::vector<ModeResult> modes = load_case.all_loads.modes;
   const auto size = [](const ModeResult& mode) { return mode.factor.value.value_or(HUGE_VAL); };
   std::stable_sort(modes.begin(), modes.end(),
                    [&](const auto& a, const auto& b) { return size(a) < size(b); });
-  for (const ModeResult& mode : modes) {
-    const std::string opinion = mode.mode == FailureMode::tsai_wu ? " (second opinion)" : "";
-    table.add({std::string(words_for(mode.mode)) + opinion, factor_text(mode.factor.value),
-               range_text(mode.factor),
-               mode.factor.value ? markdown_text(where_text(outputs, mode)) : ""});
-  }
-  out += wrapped("In the load case \"" + case_title(load_case) + "\":") + "\n" + table.text();
-  for (const ModeResult& mode : load_case.all_loads.near_artificial) {
-    out += wrapped("Left out, because only the model's support or point load makes it: " +
-                   std::string(words_for(mode.mode)) + ", " + factor_with_range(mode.factor) +
-                   " at " + markdown_text(where_text(outputs, mode)) + ".") +
-           "\n";
-  }
-  return out;
+  for (const ModeResult& mode : modes) out += list_item("-", mode_line(outputs, mode));
+  out += "\n";
+  const std::vector<ModeResult>& apart = load_case.all_loads.near_artificial;
+  if (apart.empty()) return out;
+  out += wrapped(
+             "Left out of the factor, because only the model's own supports or point loads make "
+             "them:") +
+         "\n";
+  for (const ModeResult& mode : apart) out += list_item("-", mode_line(outputs, mode));
+  return out + "\n";
 }
 
 std::string load_cases_section(const RunOutputs& outputs, const ReadingUnits& units) {
-  MarkdownTable table(
-      {"load case", "factor", "on pressure alone", "fails by", "allowable", "moves [mm]"});
-  for (const CaseResult& load_case : outputs.result.cases) {
+  if (outputs.result.cases.empty()) return "";
+  std::string names;
+  MarkdownTable table({"case", "factor", "on pressure alone", "allowable", "moves [mm]"});
+  for (std::size_t i = 0; i < outputs.result.cases.size(); ++i) {
+    const CaseResult& load_case = outputs.result.cases[i];
     const Judgement& all = load_case.all_loads;
-    table.add({case_title(load_case), factor_with_range(all.factor),
-               factor_with_range(load_case.scaling_loads.factor),
-               all.governing ? std::string(words_for(all.governing->mode)) : "-",
+    const std::string mode =
+        all.governing ? "; " + std::string(words_for(all.governing->mode)) : "";
+    const std::string number = std::to_string(i + 1);
+    names += list_item(number + ".", case_title(load_case) + mode);
+    table.add({number, factor_with_range(all.factor), pressure_factor_text(load_case.scaling_loads),
                load_case.allowable_pressure_MPa
                    ? pressure_text(*load_case.allowable_pressure_MPa, units)
                    : "-",
                number_text(load_case.displacement_max_mm)});
   }
-  if (table.empty()) return "";
-  return "## Load cases\n\n" + table.text() +
+  return "## Load cases\n\n" + names + "\n" + table.text() +
          wrapped(
-             "A factor multiplies the loads: all of them, or pressures and forces with preload, "
-             "weight and "
+             "A factor multiplies the loads: all of them, or pressures and forces alone with "
+             "preload, weight and "
              "temperature held as they are.") +
          "\n";
 }

@@ -1,0 +1,104 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "tools/results/summary_text.h"
+
+#include <algorithm>
+#include <boost/test/unit_test.hpp>
+#include <sstream>
+
+#include "tests/support/refusal.h"
+#include "tests/tools/synthetic_run.h"
+#include "tools/results/number_text.h"
+
+using namespace crossgrain;
+using namespace crossgrain::testing;
+
+namespace {
+
+bool holds(const std::string& text, const std::string& part) {
+  return text.find(part) != std::string::npos;
+}
+
+}  // namespace
+
+BOOST_AUTO_TEST_CASE(the_verdict_comes_first_then_the_factor_with_its_range) {
+  const SyntheticRun run;
+  const std::string text = summary_text(run.outputs(), {});
+
+  BOOST_TEST(text.rfind("# Bar under pressure\n\n**MARGINAL.** It may hold 0.4 MPa", 0) == 0U);
+  const std::size_t factor = text.find("**Safety factor 3.4**, range 2.6 to 4.4; asked for: 3.");
+  BOOST_TEST_REQUIRE(factor != std::string::npos);
+  BOOST_TEST(factor < text.find("##"));
+}
+
+BOOST_AUTO_TEST_CASE(with_a_gas_inside_the_warning_leads) {
+  SyntheticRun run;
+  run.case_file.conditions.medium = Medium::gas;
+  const std::string text = summary_text(run.outputs(), {});
+
+  BOOST_TEST_REQUIRE(holds(text, "GAS INSIDE"));
+  BOOST_TEST(text.find("GAS INSIDE") < text.find("MARGINAL"));
+}
+
+BOOST_AUTO_TEST_CASE(a_run_that_is_not_trusted_says_so_and_why_first) {
+  SyntheticRun run;
+  run.result.verdict = Verdict::not_trusted;
+  run.result.distrust = {"forces in and out differ by 3 %"};
+  const std::string text = summary_text(run.outputs(), {});
+
+  BOOST_TEST(text.find("NOT TRUSTED") < text.find("Safety factor"));
+  BOOST_TEST(text.find("forces in and out differ") < text.find("Safety factor"));
+}
+
+BOOST_AUTO_TEST_CASE(pressures_are_written_in_the_unit_asked_for) {
+  const SyntheticRun run;
+
+  const std::string psi = summary_text(run.outputs(), parse_reading_units("psi"));
+  const std::string bar = summary_text(run.outputs(), parse_reading_units("bar"));
+
+  BOOST_TEST(holds(bar, "| allowable | 4.5 bar"));
+  BOOST_TEST(holds(psi, "| allowable | 65.3 psi"));  // 1 psi = 6894.757 Pa (NIST SP 811, table B.8)
+  BOOST_TEST(!holds(psi.substr(psi.find("## Pressure")), " MPa"));
+}
+
+BOOST_AUTO_TEST_CASE(every_section_a_reader_needs_is_there) {
+  const SyntheticRun run;
+  const std::string text = summary_text(run.outputs(), {});
+
+  for (const char* part :
+       {"layers pull or slide apart", "face 1, \"inlet\", flat", "no limit found", "proof", "785",
+        "flange screws", "thin wall", "x 0.45", "elements through the wall",
+        "a coarser surface mesh", "0.6 of Zt", "estimated", "sustained load", "mid-wall",
+        "weep before they burst", "crossgrain run bar.toml"}) {
+    BOOST_TEST(holds(text, part), part);
+  }
+}
+
+BOOST_AUTO_TEST_CASE(lines_outside_tables_fit_on_paper) {
+  const SyntheticRun run;
+  std::istringstream lines(summary_text(run.outputs(), {}));
+  for (std::string line; std::getline(lines, line);) {
+    if (line.rfind("|", 0) != 0) BOOST_TEST(line.size() <= 92U, line);
+  }
+}
+
+BOOST_AUTO_TEST_CASE(numbers_read_without_exponents_where_people_expect_none) {
+  BOOST_TEST(number_text(3.4) == "3.4");
+  BOOST_TEST(number_text(12345.6) == "12346");
+  BOOST_TEST(number_text(-0.01234) == "-0.0123");
+  BOOST_TEST(number_text(1.5e-9) == "1.50e-09");
+  BOOST_TEST(number_text(9.999) == "10");
+  BOOST_TEST(number_text(99.96) == "100");
+  BOOST_TEST(number_text(0.0) == "0");
+  BOOST_TEST(number_text(200.0) == "200");
+  BOOST_TEST(number_text(-1e6) == "-1.00e+06");
+  BOOST_TEST(range_text({3.4, 2.6, std::nullopt}) == "2.6 to no limit");
+  BOOST_TEST(range_text({3.4, 3.4, 3.4}) == "");
+  BOOST_TEST(position_text({-0.04, 1.25, -3.0}) == "(0.0, 1.3, -3.0)");
+  BOOST_TEST(direction_text({0.0, 0.0, -1.0}) == "-Z");
+}
+
+BOOST_AUTO_TEST_CASE(an_unknown_unit_is_refused_with_those_that_fit) {
+  BOOST_TEST(
+      refused([] { parse_reading_units("kgf"); }, "\"kgf\" are not known; choose MPa, bar or psi"));
+  BOOST_TEST((parse_reading_units("PSI").pressure == PressureUnit::psi));
+}
