@@ -12,34 +12,27 @@
 #include <algorithm>
 #include <cmath>
 
+#include "mesh/gauss_rule.h"
 #include "mesh/kernel_vectors.h"
 
 namespace crossgrain {
 namespace {
 
-/// Half the integral of r x dr, by Gauss's rule of five points on pieces of each smooth span.
+/// Half the integral of r x dr, smooth span by smooth span.
 Eigen::Vector3d swept_area_of(const BRepAdaptor_Curve& curve) {
-  static constexpr std::array<double, 5> abscissa = {0.0, -0.5384693101056831, 0.5384693101056831,
-                                                     -0.9061798459386640, 0.9061798459386640};
-  static constexpr std::array<double, 5> weight = {0.5688888888888889, 0.4786286704993665,
-                                                   0.4786286704993665, 0.2369268850561891,
-                                                   0.2369268850561891};
   // Eight pieces of a full circle leave an error of 1e-14.
   constexpr int pieces = 8;
   const int spans = curve.NbIntervals(GeomAbs_CN);
   TColStd_Array1OfReal knots(1, spans + 1);
   curve.Intervals(knots, GeomAbs_CN);
   Eigen::Vector3d sum = Eigen::Vector3d::Zero();
-  for (int piece = 0; piece < spans * pieces; ++piece) {
-    const double from = knots(1 + piece / pieces), to = knots(2 + piece / pieces);
-    const double half = 0.5 * (to - from) / pieces;
-    const double middle = from + half * (2 * (piece % pieces) + 1);
-    for (std::size_t i = 0; i < abscissa.size(); ++i) {
+  for (int span = 1; span <= spans; ++span) {
+    sum = integrate(knots(span), knots(span + 1), pieces, sum, [&](double t) -> Eigen::Vector3d {
       gp_Pnt point;
       gp_Vec tangent;
-      curve.D1(middle + half * abscissa[i], point, tangent);
-      sum += weight[i] * half * 0.5 * vector_from(point).cross(vector_from(tangent));
-    }
+      curve.D1(t, point, tangent);
+      return 0.5 * vector_from(point).cross(vector_from(tangent));
+    });
   }
   return sum;
 }

@@ -2,27 +2,16 @@
 #include "mesh/face_description.h"
 
 #include <BRepAdaptor_Surface.hxx>
-#include <BRepBndLib.hxx>
-#include <BRepGProp.hxx>
-#include <BRepGProp_Domain.hxx>
 #include <BRepGProp_Face.hxx>
-#include <BRepGProp_Vinert.hxx>
 #include <BRepTools.hxx>
-#include <BRep_Tool.hxx>
 #include <Eigen/Geometry>
-#include <GProp_GProps.hxx>
-#include <GeomAdaptor_Surface.hxx>
-#include <GeomConvert.hxx>
-#include <Geom_BSplineSurface.hxx>
-#include <Geom_RectangularTrimmedSurface.hxx>
-#include <ShapeCustom_Surface.hxx>
-#include <Standard_Failure.hxx>
 #include <algorithm>
 #include <cmath>
-#include <limits>
 #include <vector>
 
+#include "mesh/face_box.h"
 #include "mesh/kernel_vectors.h"
+#include "mesh/surface_recognition.h"
 
 namespace crossgrain {
 namespace {
@@ -79,22 +68,45 @@ bool set_elementary(CadFace& face, const Adaptor3d_Surface& surface) {
   }
 }
 
-/// Many writers export planes and cylinders as splines or swept curves.
-bool set_recognised(CadFace& face, const TopoDS_Face& shape, const ParameterBox& box) {
-  constexpr double tolerance = 1e-3;  // [mm] finer than any printer
-  try {
-    Handle(Geom_Surface) surface = BRep_Tool::Surface(shape);
-    if (Handle(Geom_BSplineSurface)::DownCast(surface).IsNull()) {
-      // A swept surface may be infinite.
-      surface = GeomConvert::SurfaceToBSplineSurface(new Geom_RectangularTrimmedSurface(
-          surface, box.u_low, box.u_high, box.v_low, box.v_high));
+/// Points and normals of a grid over the parameters, which may reach beyond the face's edges.
+SampledSurface sample(const TopoDS_Face& shape, const ParameterBox& box, int steps) {
+  const BRepGProp_Face surface(shape);
+  SampledSurface sampled;
+  sampled.points.resize(3, (steps + 1) * (steps + 1));
+  sampled.normals.resize(3, (steps + 1) * (steps + 1));
+  Eigen::Index count = 0;
+  for (int i = 0; i <= steps; ++i) {
+    for (int j = 0; j <= steps; ++j) {
+      gp_Pnt point;
+      gp_Vec normal;
+      surface.Normal(box.u_low + (box.u_high - box.u_low) * i / steps,
+                     box.v_low + (box.v_high - box.v_low) * j / steps, point, normal);
+      if (normal.Magnitude() > 0.0) {  // zero at a pole
+        sampled.points.col(count) = vector_from(point);
+        sampled.normals.col(count++) = vector_from(normal).normalized();
+      }
     }
-    Handle(Geom_Surface) simple =
-        ShapeCustom_Surface(surface).ConvertToAnalytical(tolerance, false);
-    return !simple.IsNull() && set_elementary(face, GeomAdaptor_Surface(simple));
-  } catch (const Standard_Failure&) {
-    return false;  // stays freeform
   }
+  sampled.points.conservativeResize(Eigen::NoChange, count);
+  sampled.normals.conservativeResize(Eigen::NoChange, count);
+  return sampled;
+}
+
+bool set_recognised(CadFace& face, const SampledSurface& sampled) {
+  constexpr double tolerance = 1e-3;  // [mm] finer than any printer
+  if (sampled.points.cols() < 9) {
+    return false;
+  }
+  const auto found = recognise(sampled, tolerance);
+  if (!found) {
+    return false;
+  }
+  face.kind = found->kind;
+  face.axis = found->axis;
+  face.origin = found->origin;
+  face.radius = found->radius;
+  face.half_angle = found->half_angle;
+  return true;
 }
 
 /// The direction from the axis, centre or tube centre to a point of a curved face.
@@ -144,45 +156,25 @@ void set_extent(CadFace& face, const ParameterBox& box, bool axis_turned) {
   }
 }
 
-/// The same for a recognised surface, whose parameters are its spline's: from a grid of points.
-void set_extent_from_points(CadFace& face, const TopoDS_Face& shape, const ParameterBox& box) {
-  constexpr int steps = 40;
-  if (face.kind == SurfaceKind::plane || face.kind == SurfaceKind::freeform) {
+/// The same for a recognised surface, whose parameters are its spline's.
+void set_extent(CadFace& face, const Eigen::Matrix3Xd& points, int steps) {
+  if (face.kind == SurfaceKind::plane) {
     return;
   }
-  const BRepAdaptor_Surface surface(shape, false);
   const Eigen::Vector3d axis =
       face.kind == SurfaceKind::sphere ? Eigen::Vector3d::UnitZ() : face.axis;
   const Eigen::Vector3d x = axis.unitOrthogonal(), y = axis.cross(x);
+  const Eigen::Matrix3Xd spokes = points.colwise() - face.origin;
   std::vector<double> angles;
-  face.along_low = std::numeric_limits<double>::infinity();
-  face.along_high = -face.along_low;
-  for (int i = 0; i <= steps; ++i) {
-    for (int j = 0; j <= steps; ++j) {
-      const Eigen::Vector3d point =
-          vector_from(surface.Value(box.u_low + (box.u_high - box.u_low) * i / steps,
-                                    box.v_low + (box.v_high - box.v_low) * j / steps)) -
-          face.origin;
-      angles.push_back(std::atan2(point.dot(y), point.dot(x)));
-      face.along_low = std::min(face.along_low, point.dot(axis));
-      face.along_high = std::max(face.along_high, point.dot(axis));
-    }
+  for (const auto& spoke : spokes.colwise()) {
+    angles.push_back(std::atan2(spoke.dot(y), spoke.dot(x)));
   }
   face.turn = covered_angle(std::move(angles), 2.0 * full_turn / steps);
-  if (face.kind != SurfaceKind::cylinder && face.kind != SurfaceKind::cone) {
-    face.along_low = face.along_high = 0.0;
+  if (face.kind != SurfaceKind::sphere) {
+    const Eigen::RowVectorXd along = axis.transpose() * spokes;
+    face.along_low = along.minCoeff();
+    face.along_high = along.maxCoeff();
   }
-}
-
-void set_integrals(CadFace& face, const TopoDS_Face& shape) {
-  GProp_GProps surface;
-  BRepGProp::SurfaceProperties(shape, surface);
-  face.area = surface.Mass();
-  face.centroid = vector_from(surface.CentreOfMass());
-  // Not BRepGProp::VolumeProperties: for an open shell it measures from a point of its own choice.
-  BRepGProp_Face patch(shape);
-  BRepGProp_Domain boundary(shape);
-  face.cone_volume = BRepGProp_Vinert(patch, boundary, gp_Pnt()).Mass();
 }
 
 }  // namespace
@@ -190,30 +182,23 @@ void set_integrals(CadFace& face, const TopoDS_Face& shape) {
 CadFace describe_face(const TopoDS_Face& shape) {
   CadFace face{};
   face.kind = SurfaceKind::freeform;
-  face.axis = face.origin = face.vector_area = Eigen::Vector3d::Zero();
+  face.axis = face.origin = face.centroid = face.vector_area = Eigen::Vector3d::Zero();
   ParameterBox box;
   BRepTools::UVBounds(shape, box.u_low, box.u_high, box.v_low, box.v_high);
   const BRepAdaptor_Surface surface(shape, false);
   if (set_elementary(face, surface)) {
     const bool axis_turned = face.kind == SurfaceKind::cone && surface.Cone().SemiAngle() < 0.0;
     set_extent(face, box, axis_turned);
-  } else if (set_recognised(face, shape, box)) {
-    set_extent_from_points(face, shape, box);
+  } else {
+    constexpr int steps = 24;
+    const SampledSurface sampled = sample(shape, box, steps);
+    if (set_recognised(face, sampled)) {
+      set_extent(face, sampled.points, steps);
+    }
   }
   set_sides(face, shape, box);
-  set_integrals(face, shape);
   face.box = box_of(shape);
   return face;
-}
-
-Box box_of(const TopoDS_Shape& shape) {
-  Bnd_Box bound;
-  BRepBndLib::AddOptimal(shape, bound, false, false);
-  if (bound.IsVoid()) {
-    return {Eigen::Vector3d::Zero(), Eigen::Vector3d::Zero()};
-  }
-  bound.SetGap(0.0);
-  return {vector_from(bound.CornerMin()), vector_from(bound.CornerMax())};
 }
 
 }  // namespace crossgrain

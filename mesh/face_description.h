@@ -9,7 +9,7 @@
 
 namespace crossgrain {
 
-/// What a face is by itself: everything of CadFace but its ids, label, loops and vector area.
+/// The form of a face: kind, axis, radii, extents, side and box; the other members stay empty.
 /// @param face  oriented as in its solid, so that its normal points out of the body.
 CadFace describe_face(const TopoDS_Face& face);
 

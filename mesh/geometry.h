@@ -3,6 +3,7 @@
 
 #include <Eigen/Core>
 #include <array>
+#include <limits>
 #include <optional>
 #include <string>
 #include <vector>
@@ -17,6 +18,20 @@ struct Box {
   Eigen::Vector3d high;
   double diagonal() const { return (high - low).norm(); }
 };
+
+/// A box that holds nothing, to be extended.
+inline Box empty_box() {
+  constexpr double infinity = std::numeric_limits<double>::infinity();
+  return {Eigen::Vector3d::Constant(infinity), Eigen::Vector3d::Constant(-infinity)};
+}
+inline void extend(Box& box, const Eigen::Vector3d& point) {
+  box.low = box.low.cwiseMin(point);
+  box.high = box.high.cwiseMax(point);
+}
+inline void extend(Box& box, const Box& other) {
+  box.low = box.low.cwiseMin(other.low);
+  box.high = box.high.cwiseMax(other.high);
+}
 
 enum class SurfaceKind { plane, cylinder, cone, sphere, torus, freeform };
 

@@ -3,13 +3,10 @@
 
 // Private to mesh/: between the kernel's small types and Eigen's.
 
-#include <Bnd_Box.hxx>
 #include <Eigen/Core>
 #include <gp_Dir.hxx>
 #include <gp_Pnt.hxx>
 #include <gp_Vec.hxx>
-
-#include "mesh/geometry.h"
 
 namespace crossgrain {
 
@@ -17,8 +14,5 @@ inline Eigen::Vector3d vector_from(const gp_XYZ& v) { return {v.X(), v.Y(), v.Z(
 inline Eigen::Vector3d vector_from(const gp_Pnt& p) { return vector_from(p.XYZ()); }
 inline Eigen::Vector3d vector_from(const gp_Vec& v) { return vector_from(v.XYZ()); }
 inline Eigen::Vector3d vector_from(const gp_Dir& d) { return vector_from(d.XYZ()); }
-
-/// The tight box of a shape, without the tolerances of its edges.
-Box box_of(const TopoDS_Shape& shape);
 
 }  // namespace crossgrain

@@ -2,6 +2,7 @@
 #include "mesh/step_document.h"
 
 #include <IFSelect_ReturnStatus.hxx>
+#include <Interface_InterfaceModel.hxx>
 #include <Message.hxx>
 #include <Message_Messenger.hxx>
 #include <Message_Printer.hxx>
@@ -10,6 +11,8 @@
 #include <STEPCAFControl_Reader.hxx>
 #include <Standard_Failure.hxx>
 #include <StepRepr_RepresentationItem.hxx>
+#include <StepShape_FaceSurface.hxx>
+#include <StepShape_SolidModel.hxx>
 #include <TColStd_SequenceOfAsciiString.hxx>
 #include <TCollection_HAsciiString.hxx>
 #include <TDF_LabelSequence.hxx>
@@ -19,6 +22,8 @@
 #include <TopTools_IndexedMapOfShape.hxx>
 #include <TopTools_ShapeMapHasher.hxx>
 #include <TopoDS.hxx>
+#include <TransferBRep.hxx>
+#include <Transfer_TransientProcess.hxx>
 #include <XCAFApp_Application.hxx>
 #include <XCAFDoc_ColorTool.hxx>
 #include <XCAFDoc_DocumentTool.hxx>
@@ -72,11 +77,35 @@ Label first_of(const Label& preferred, const Label& otherwise) {
           preferred.colour ? preferred.colour : otherwise.colour};
 }
 
+/// By shapes as translated, before assembly moved them.
+using NameOfShape = NCollection_DataMap<TopoDS_Shape, std::string, TopTools_ShapeMapHasher>;
+
+/// The first attribute of each STEP entity that became a face or a solid.
+NameOfShape names_of_entities(const Handle(XSControl_WorkSession) & session) {
+  NameOfShape names;
+  const Handle(Transfer_TransientProcess) process = session->TransferReader()->TransientProcess();
+  const Handle(Interface_InterfaceModel) model = session->Model();
+  for (int i = 1; i <= model->NbEntities(); ++i) {
+    const Handle(StepRepr_RepresentationItem) item =
+        Handle(StepRepr_RepresentationItem)::DownCast(model->Value(i));
+    const bool wanted = !item.IsNull() && (item->IsKind(STANDARD_TYPE(StepShape_FaceSurface)) ||
+                                           item->IsKind(STANDARD_TYPE(StepShape_SolidModel)));
+    if (!wanted || item->Name().IsNull() || item->Name()->IsEmpty()) {
+      continue;
+    }
+    const TopoDS_Shape shape = TransferBRep::ShapeResult(process, item);
+    if (!shape.IsNull()) {
+      names.Bind(shape.Located(TopLoc_Location()), without_filler(item->Name()->ToCString()));
+    }
+  }
+  return names;
+}
+
 /// Walks the product structure and collects the solids in their places.
 class Collector {
  public:
-  Collector(const Handle(XSControl_TransferReader) & transfer, StepDocument& document)
-      : transfer_(transfer), document_(document) {}
+  Collector(const NameOfShape& names, StepDocument& document)
+      : names_(names), document_(document) {}
 
   /// @param outer what the assembly above says of this component: its colour wins over the part's.
   void visit(const TDF_Label& label, const TopLoc_Location& place, const Label& outer) {
@@ -123,10 +152,11 @@ class Collector {
       add_solid(TopoDS::Solid(solids(i)), place, said, styled, solids.Extent() > 1);
     }
     for (TopExp_Explorer at(shape, TopAbs_FACE, TopAbs_SOLID); at.More(); at.Next()) {
-      document_.strays.push_back(at.Current().Moved(place));
+      const Label label = first_of(label_of(at.Current(), styled), {{}, said.colour});
+      document_.strays.push_back({at.Current().Moved(place), label});
     }
     for (TopExp_Explorer at(shape, TopAbs_EDGE, TopAbs_FACE); at.More(); at.Next()) {
-      document_.strays.push_back(at.Current().Moved(place));
+      document_.strays.push_back({at.Current().Moved(place), {}});
     }
   }
 
@@ -152,21 +182,11 @@ class Collector {
 
   Label label_of(const TopoDS_Shape& shape, const LabelOfShape& styled) const {
     const Label* style = styled.Seek(shape);
-    return first_of(style ? *style : Label(), {entity_name(shape), std::nullopt});
+    const std::string* name = names_.Seek(shape.Located(TopLoc_Location()));
+    return first_of(style ? *style : Label(), {name ? *name : std::string(), std::nullopt});
   }
 
-  /// The first attribute of the STEP entity that the shape came from.
-  std::string entity_name(const TopoDS_Shape& shape) const {
-    // Entities are recorded with the shape as translated, before assembly moved it.
-    Handle(StepRepr_RepresentationItem) item = Handle(StepRepr_RepresentationItem)::DownCast(
-        transfer_->EntityFromShapeResult(shape.Located(TopLoc_Location()), 1));
-    if (item.IsNull() || item->Name().IsNull()) {
-      return {};
-    }
-    return without_filler(item->Name()->ToCString());
-  }
-
-  Handle(XSControl_TransferReader) transfer_;
+  const NameOfShape& names_;
   StepDocument& document_;
 };
 
@@ -207,7 +227,8 @@ StepDocument translate(const ImportOptions& options) {
   }
   TDF_LabelSequence roots;
   XCAFDoc_DocumentTool::ShapeTool(xcaf->Main())->GetFreeShapes(roots);
-  Collector collector(reader.Reader().WS()->TransferReader(), document);
+  const NameOfShape names = names_of_entities(reader.Reader().WS());
+  Collector collector(names, document);
   for (const TDF_Label& root : roots) {
     collector.visit(root, TopLoc_Location(), {});
   }

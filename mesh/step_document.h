@@ -29,11 +29,17 @@ struct LabelledSolid {
   std::vector<Label> faces;  ///< in the order in which the solid's distinct faces are first met
 };
 
+/// A face or edge that belongs to no solid, in its place.
+struct Stray {
+  TopoDS_Shape shape;
+  Label label;
+};
+
 /// A STEP file after translation, before any judgement.
 struct StepDocument {
   std::string declared_unit;
   std::vector<LabelledSolid> solids;
-  std::vector<TopoDS_Shape> strays;  ///< faces, else edges, that belong to no solid
+  std::vector<Stray> strays;
 };
 
 /// Translate a STEP file into solids with names and colours, in millimetres times the scale.
