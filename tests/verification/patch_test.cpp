@@ -32,15 +32,10 @@ void check_constant_stress(const std::string& id, const std::string& body,
   const StressedBlock block =
       stressed_block(elastic_material(constants), frame, stress, distortion);
 
-  const FittedStrain fitted = fitted_strain(block);
-  const Vector6d expected = rotate_stiffness(stiffness(constants), frame).ldlt().solve(stress);
   check_patch(id + " stress", body + ": largest departure from constant stress, share of it",
               departure(block.answer, stress, 7.0));
   check_patch(id + " displacement", body + ": largest departure from a linear displacement",
-              fitted.misfit);
-  check_patch(id + " strain", body + ": departure of the strain from compliance times stress",
-              (fitted.strain - expected).cwiseAbs().maxCoeff<Eigen::PropagateNaN>() /
-                  expected.cwiseAbs().maxCoeff());
+              fitted_strain(block).misfit);
 }
 
 BOOST_AUTO_TEST_SUITE(patch)
