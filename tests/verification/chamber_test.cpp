@@ -10,6 +10,7 @@
 #include "tests/support/structured_mesh.h"
 #include "tests/verification/check_table.h"
 #include "tests/verification/model.h"
+#include "tests/verification/shapes.h"
 
 namespace crossgrain::verification {
 namespace {
@@ -33,9 +34,11 @@ Meridian side(double offset, double s) {
   return {a * std::sin(angle), -b * std::cos(angle)};
 }
 
+constexpr std::array<int, 3> cells{3, 2, 24};
+
 /// xi: from the inside out, eta: round the axis, zeta: along the meridian, finer at the port.
 Point chamber_map(const Point& unit) {
-  const double s = 2.0 * std::pow(unit.z(), 1.3);
+  const double s = 2.0 * graded(unit.z(), cells[2], 1.3);
   const Meridian m = (1.0 - unit.x()) * side(0.0, s) + unit.x() * side(wall, s);
   const double theta = wedge * unit.y();
   return {m.x() * std::cos(theta), m.x() * std::sin(theta), m.y()};
@@ -44,7 +47,7 @@ Point chamber_map(const Point& unit) {
 /// The least factor of an isotropic analysis on one strength, the shortcut of the trade.
 double factor(double pressure, double strength) {
   Model model;
-  model.mesh = testing::block_mesh({3, 2, 24}, chamber_map);
+  model.mesh = testing::block_mesh(cells, chamber_map);
   model.field = same_everywhere(model.mesh, elastic_material(isotropic(5000, 0.35)), skew_frame());
   model.held = constraints_of(
       model.mesh, {held_along({testing::eta_low}, Point::UnitY()),

@@ -25,7 +25,7 @@ std::vector<Row>& rows() {
 }
 
 const std::vector<std::pair<Chapter, const char*>> chapters = {
-    {Chapter::patch, "Patch tests"},
+    {Chapter::patch, "Patch tests and other answers that the elements hold exactly"},
     {Chapter::standard_benchmarks, "Published benchmarks"},
     {Chapter::cylinders_and_spheres, "Isotropic cylinders and spheres under pressure"},
     {Chapter::wound_cylinders, "Cylinders with the strong axis along the hoop"},

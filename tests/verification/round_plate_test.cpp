@@ -21,7 +21,7 @@ struct PressedPlate {
 };
 
 PressedPlate press(bool clamped) {
-  const QuarterPlate shape{a, t, {6, 10, 2}};
+  const QuarterPlate shape{a, t, {6, 10, 4}};
   PressedPlate plate;
   Model& model = plate.model;
   model.mesh = shape.mesh();

@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "tests/verification/shapes.h"
 
+#include <algorithm>
 #include <cmath>
 #include <numbers>
 
@@ -22,6 +23,13 @@ Point core_point(double side, double corner, double xi, double eta) {
 }
 
 }  // namespace
+
+double graded(double share, int cells, double power) {
+  const double below = std::min(std::floor(share * cells + 1e-9), cells - 1.0);
+  const double from = std::pow(below / cells, power);
+  const double to = std::pow((below + 1.0) / cells, power);
+  return from + (to - from) * (share * cells - below);
+}
 
 testing::BlockMap CylinderSector::map() const {
   return [*this](const Point& unit) {

@@ -6,6 +6,10 @@
 
 namespace crossgrain::verification {
 
+/// Cells that grow from share 0 to 1: the corners of the i-th of `cells` lie at (i / cells)^power;
+/// in between linear, for a quadratic element wants its mid-side nodes in the middle.
+double graded(double share, int cells, double power);
+
 /// Piece of a cylinder about z: xi runs from radius `inner` to `outer`, eta through `angle` [rad]
 /// from the x axis, zeta from 0 to `height` [mm].
 struct CylinderSector {

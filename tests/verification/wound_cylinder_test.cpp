@@ -107,12 +107,12 @@ double WoundCylinder::stress(const Answer& answer, int axis, double radius, Body
 }
 
 const Tolerance displacement_tolerance =
-    fraction(5e-4, "quadratic elements, eight through the wall");
+    fraction(5e-4, "quadratic elements, sixteen through the wall");
 const Tolerance stress_tolerance =
     fraction(5e-3, "recovered stress at a free surface, one order below displacement");
 const Tolerance inner_tolerance = fraction(5e-3, "as at the surfaces");
 const Tolerance axial_tolerance = absolute(
-    0.05, "a small difference of Poisson terms of the hoop stress: 0.2 % of the largest stress");
+    0.02, "a small difference of Poisson terms of the hoop stress: 0.1 % of the largest stress");
 
 constexpr double pressure = 10.0;
 constexpr double end_thrust = pressure * std::numbers::pi * 20.0 * 20.0;
@@ -162,7 +162,7 @@ const CylinderSector wall{20, 30, 0.5, 2};
 BOOST_AUTO_TEST_SUITE(wound_cylinders)
 
 BOOST_AUTO_TEST_CASE(a_hoopwise_printed_cylinder_follows_lekhnitskii_whatever_holds_its_ends) {
-  const WoundCylinder cylinder(wall, {8, 3, 1}, {elastic_material(transverse)}, pressure);
+  const WoundCylinder cylinder(wall, {16, 8, 1}, {elastic_material(transverse)}, pressure);
   const std::string set = "a 20 b 30 p 10, Eθ 3000, Er = Ez 1500, ν_θr = ν_θz 0.35, ν_rz 0.30, ";
 
   check_row(
@@ -182,7 +182,7 @@ BOOST_AUTO_TEST_CASE(a_hoopwise_printed_cylinder_follows_lekhnitskii_whatever_ho
 BOOST_AUTO_TEST_CASE(a_thin_hoopwise_ring_follows_lekhnitskii_in_plane_stress) {
   const CylinderSector ring{20, 30, 0.5, 0.25};
   Model model;
-  model.mesh = testing::block_mesh({12, 5, 1}, ring.map());
+  model.mesh = testing::block_mesh({16, 8, 1}, ring.map());
   model.field = following(model.mesh, {elastic_material(transverse)}, hoop_frame);
   std::vector<Support> supports = ring.symmetry();
   supports.push_back(held_along({bottom}, Point::UnitZ()));  // the mid-plane of a 0.5 mm ring
@@ -209,7 +209,7 @@ BOOST_AUTO_TEST_CASE(a_thin_hoopwise_ring_follows_lekhnitskii_in_plane_stress) {
 }
 
 BOOST_AUTO_TEST_CASE(a_cylinder_tells_the_radial_from_the_axial_constants) {
-  const WoundCylinder cylinder(wall, {8, 3, 1}, {elastic_material(all_unequal)}, pressure);
+  const WoundCylinder cylinder(wall, {16, 8, 1}, {elastic_material(all_unequal)}, pressure);
   const std::string set =
       "closed, Eθ 3000, Er 1800, Ez 1200, ν_θr 0.35, ν_θz 0.40, ν_rz 0.30 (2 and 3 swapped: u(20) "
       "0.19615): ";
