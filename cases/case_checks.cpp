@@ -2,8 +2,10 @@
 #include "cases/case_checks.h"
 
 #include <algorithm>
+#include <stdexcept>
 
-#include "cases/case_keys.h"
+#include "materials/card.h"
+#include "materials/nearest_name.h"
 
 namespace crossgrain {
 namespace {
@@ -56,13 +58,21 @@ void require_name(const std::string& name, const std::vector<Named>& known, int 
     if (candidate.name == name) return;
     names.push_back(candidate.name);
   }
-  const std::string nearest = nearest_word(name, names);
+  const auto nearest = nearest_name(name, names);
   std::string list;
   for (const std::string& other : names) list += (list.empty() ? "'" : ", '") + other + "'";
   problems.add(line, where + ": nothing is named '" + name + "'; " +
-                         (!nearest.empty() ? "did you mean '" + nearest + "'?"
-                          : list.empty()   ? "the case has none"
-                                           : "there are " + list));
+                         (nearest        ? "did you mean '" + *nearest + "'?"
+                          : list.empty() ? "the case has none"
+                                         : "there are " + list));
+}
+
+void check_material(const BodySpec& body, const CaseFile& case_file, Problems& problems) {
+  try {
+    find_card(body.material, case_file.file.parent_path());
+  } catch (const std::invalid_argument& error) {
+    problems.add(body.place.line, std::string("[[body]] material: ") + error.what());
+  }
 }
 
 void check_bodies(const CaseFile& case_file, Problems& problems) {
@@ -80,6 +90,7 @@ void check_bodies(const CaseFile& case_file, Problems& problems) {
                    "file; `crossgrain inspect` lists them");
     }
   }
+  for (const BodySpec& body : case_file.bodies) check_material(body, case_file, problems);
   std::error_code ignored;
   if (!std::filesystem::exists(first.step_file, ignored)) {
     problems.add(first.place.line, "[[body]] step_file: there is no file '" +

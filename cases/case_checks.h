@@ -6,8 +6,8 @@
 
 namespace crossgrain {
 
-/// What no single table can tell: names given twice, names that refer to nothing, files that are
-/// not there, nothing that loads the part.
+/// What no single table can tell: names given twice, names that refer to nothing, files and
+/// cards that are not there, nothing that loads the part.
 void check_case(const CaseFile& case_file, Problems& problems);
 
 }  // namespace crossgrain

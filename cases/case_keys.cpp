@@ -3,7 +3,8 @@
 
 #include <algorithm>
 #include <cassert>
-#include <numeric>
+
+#include "materials/nearest_name.h"
 
 namespace crossgrain {
 namespace {
@@ -195,22 +196,6 @@ std::vector<CaseKeyTable> tables_of_the_case() {
 }
 // clang-format on
 
-/// Levenshtein's distance: insertions, deletions and replacements.
-std::size_t edit_distance(std::string_view a, std::string_view b) {
-  std::vector<std::size_t> row(b.size() + 1);
-  std::iota(row.begin(), row.end(), std::size_t{0});
-  for (std::size_t i = 1; i <= a.size(); ++i) {
-    std::size_t diagonal = row[0];
-    row[0] = i;
-    for (std::size_t j = 1; j <= b.size(); ++j) {
-      const std::size_t replaced = diagonal + (a[i - 1] == b[j - 1] ? 0 : 1);
-      diagonal = row[j];
-      row[j] = std::min({row[j] + 1, row[j - 1] + 1, replaced});
-    }
-  }
-  return row.back();
-}
-
 std::vector<std::string> names_of(const CaseKeyTable& table) {
   std::vector<std::string> names;
   for (const CaseKey& key : table.keys) names.emplace_back(key.name);
@@ -238,23 +223,10 @@ const CaseKeyTable& case_key_table(std::string_view name) {
   return *it;
 }
 
-std::string nearest_word(std::string_view word, const std::vector<std::string>& known) {
-  std::string nearest;
-  // More than a third of the letters wrong is another word, not a slip.
-  std::size_t least = std::max<std::size_t>(2, word.size() / 3) + 1;
-  for (const std::string& candidate : known) {
-    const std::size_t distance = edit_distance(word, candidate);
-    if (distance < least) {
-      least = distance;
-      nearest = candidate;
-    }
-  }
-  return nearest;
-}
-
 std::string suggestion_for(std::string_view unknown, const CaseKeyTable& table) {
-  const std::string nearest = nearest_word(unknown, names_of(table));
-  if (!nearest.empty()) return "did you mean '" + nearest + "'?";
+  if (const auto nearest = nearest_name(unknown, names_of(table))) {
+    return "did you mean '" + *nearest + "'?";
+  }
   for (const CaseKeyTable& other : case_key_tables()) {
     for (const CaseKey& key : other.keys) {
       if (key.name == unknown) {

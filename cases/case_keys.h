@@ -76,7 +76,4 @@ const CaseKeyTable& case_key_table(std::string_view name);
 /// else the keys there are.
 std::string suggestion_for(std::string_view unknown, const CaseKeyTable& table);
 
-/// The known word nearest to `word` by edit distance, empty if none is near.
-std::string nearest_word(std::string_view word, const std::vector<std::string>& known);
-
 }  // namespace crossgrain

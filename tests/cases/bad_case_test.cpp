@@ -255,6 +255,14 @@ BOOST_AUTO_TEST_CASE(bodies_come_from_one_file_that_is_there) {
   });
 }
 
+BOOST_AUTO_TEST_CASE(cards_are_known_or_are_files) {
+  refuse_each({
+      {with_line(3, "material = \"petgg\""),
+       "case.toml:1: [[body]] material: unknown material card \"petgg\" (did you mean \"petg\"?)"},
+      {with_line(3, "material = \"mine.toml\""), "case.toml:1: [[body]] material: "},
+  });
+}
+
 BOOST_AUTO_TEST_CASE(bolts_say_how_tight_they_are) {
   const std::string bolt =
       small_case + "[[bolt]]\nname = \"screws\"\nthread = { hole = \"6 mm\" }\n";

@@ -264,4 +264,16 @@ pressure = "working"
   BOOST_TEST(joint.gaskets[0].bolts == "screws");
 }
 
+BOOST_AUTO_TEST_CASE(the_example_cases_read) {
+  const std::filesystem::path cases = std::filesystem::path(CROSSGRAIN_SOURCE_DIR) / "cases";
+  for (const std::string name : {"filter-housing", "pipe-tee", "manifold-block", "vacuum-lid"}) {
+    BOOST_TEST_CONTEXT(name) {
+      const CaseFile example = read_case(cases / name / (name + ".toml"));
+
+      BOOST_TEST(example.pressures.size() == 1u);
+      BOOST_TEST(example.pressures[0].faces.wetted.has_value());
+    }
+  }
+}
+
 BOOST_AUTO_TEST_SUITE_END()

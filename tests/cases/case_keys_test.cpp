@@ -98,12 +98,4 @@ BOOST_AUTO_TEST_CASE(the_example_of_the_document_reads) {
   BOOST_TEST(refusal_of(example) == "");
 }
 
-BOOST_AUTO_TEST_CASE(slips_of_the_hand_find_their_word_and_others_none) {
-  const std::vector<std::string> known = {"pressure", "preload", "print_direction"};
-
-  BOOST_TEST(nearest_word("presure", known) == "pressure");
-  BOOST_TEST(nearest_word("preloda", known) == "preload");
-  BOOST_TEST(nearest_word("temperature", known) == "");
-}
-
 BOOST_AUTO_TEST_SUITE_END()

@@ -1,31 +1,10 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "tests/cases/case_text.h"
 
-#include <stdlib.h>
-
 #include <boost/test/unit_test.hpp>
-#include <fstream>
 #include <stdexcept>
 
 namespace crossgrain::testing {
-
-CaseFolder::CaseFolder() {
-  std::string name = (std::filesystem::temp_directory_path() / "crossgrain-case-XXXXXX").string();
-  if (!mkdtemp(name.data())) throw std::runtime_error("cannot make " + name);
-  path_ = name;
-  std::ofstream(path_ / "part.step") << "";
-}
-
-CaseFolder::~CaseFolder() {
-  std::error_code ignored;
-  std::filesystem::remove_all(path_, ignored);
-}
-
-std::filesystem::path CaseFolder::write(const std::string& text) const {
-  const std::filesystem::path file = path_ / "case.toml";
-  std::ofstream(file) << text;
-  return file;
-}
 
 CaseFile case_from(const std::string& text) {
   const CaseFolder folder;

@@ -5,23 +5,23 @@
 #include <string>
 
 #include "cases/case_file.h"
+#include "tests/support/temporary_file.h"
 
 namespace crossgrain::testing {
 
-/// A folder of its own for one case file, with an (empty) part.step beside it; gone afterwards.
+/// A folder for one case file, with an (empty) part.step beside it; gone afterwards.
 class CaseFolder {
  public:
-  CaseFolder();
-  ~CaseFolder();
-  CaseFolder(const CaseFolder&) = delete;
-  CaseFolder& operator=(const CaseFolder&) = delete;
+  CaseFolder() { folder_.file("part.step", ""); }
 
-  const std::filesystem::path& path() const { return path_; }
+  const std::filesystem::path& path() const { return folder_.path(); }
   /// Write case.toml and give its path.
-  std::filesystem::path write(const std::string& text) const;
+  std::filesystem::path write(const std::string& text) const {
+    return folder_.file("case.toml", text);
+  }
 
  private:
-  std::filesystem::path path_;
+  TemporaryDirectory folder_;
 };
 
 /// One body on lines 1 to 4.
