@@ -48,6 +48,7 @@ MaterialAtConditions isotropic_material() {
 Geometry bar_geometry() {
   Geometry geometry;
   geometry.file = "bar.step";
+  geometry.bodies.resize(2);
   for (int id = 1; id <= 6; ++id) {
     CadFace face{};
     face.id = FaceId{id};

@@ -51,4 +51,13 @@ std::string face_text(const Geometry& geometry, const Features& features, FaceId
   return text + ", " + (hole.empty() ? surface_words(cad) : hole);
 }
 
+std::string place_text(const Geometry& geometry, const Features& features, const ModeResult& mode) {
+  const auto modelled = std::count_if(geometry.bodies.begin(), geometry.bodies.end(),
+                                      [](const Body& body) { return body.modelled; });
+  const std::string body = modelled > 1 ? ", " + mode.body : "";
+  const std::string face =
+      mode.face ? face_text(geometry, features, *mode.face) : "inside the wall";
+  return position_text(mode.position) + " mm" + body + ", " + face;
+}
+
 }  // namespace crossgrain

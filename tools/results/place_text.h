@@ -3,6 +3,7 @@
 
 #include <string>
 
+#include "cases/run_result.h"
 #include "mesh/features.h"
 #include "mesh/geometry.h"
 
@@ -12,5 +13,9 @@ namespace crossgrain {
 /// of hole 2, 6.4 mm", "face 3, bore of radius 30 mm". Not yet fit for Markdown: the name is as the
 /// STEP file has it.
 std::string face_text(const Geometry& geometry, const Features& features, FaceId face);
+
+/// Where a mode is worst: "(0.0, 5.0, 10.0) mm, bowl, face 1, flat"; the body is named if the part
+/// has several. Not yet fit for Markdown either.
+std::string place_text(const Geometry& geometry, const Features& features, const ModeResult& mode);
 
 }  // namespace crossgrain

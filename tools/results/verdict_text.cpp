@@ -34,14 +34,6 @@ std::string factor_with_range(const FactorRange& factor) {
   return factor_text(factor.value) + (range.empty() ? "" : " (" + range + ")");
 }
 
-std::string where_text(const RunOutputs& outputs, const ModeResult& mode) {
-  const std::string body = outputs.result.body_names.size() > 1 ? ", " + mode.body : "";
-  const std::string face = mode.face
-                               ? face_text(outputs.meshed.geometry, outputs.features, *mode.face)
-                               : "inside the wall";
-  return position_text(mode.position) + " mm" + body + ", " + face;
-}
-
 std::string stress_words(const ModeResult& mode, const ReadingUnits& units) {
   const Vector6d& s = mode.stress;
   if (mode.mode == FailureMode::yielding || mode.mode == FailureMode::brittle_tension) return "";
@@ -60,7 +52,7 @@ std::string mode_line(const RunOutputs& outputs, const ModeResult& mode) {
   if (!mode.factor.value) return start;
   const std::string range = range_text(mode.factor);
   return start + (range.empty() ? "" : " (" + range + ")") + ", at " +
-         markdown_text(where_text(outputs, mode));
+         markdown_text(place_text(outputs.meshed.geometry, outputs.features, mode));
 }
 
 /// The factor on the scaling loads alone; "-" if no load scales.
@@ -135,10 +127,10 @@ std::string weak_places_section(const RunOutputs& outputs, const ReadingUnits& u
   const CaseResult& load_case = result.cases[governing_case_index(result)];
   std::string out = "## Where it would give way\n\n";
   if (const auto& first = result.governing) {
-    out +=
-        wrapped("**" + capital(words_for(first->mode)) + "**, at " +
-                markdown_text(where_text(outputs, *first)) + ". " + stress_words(*first, units)) +
-        "\n";
+    out += wrapped("**" + capital(words_for(first->mode)) + "**, at " +
+                   markdown_text(place_text(outputs.meshed.geometry, outputs.features, *first)) +
+                   ". " + stress_words(*first, units)) +
+           "\n";
   }
   out +=
       wrapped("Every way of failing, in the load case \"" + case_title(load_case) + "\":") + "\n";

@@ -1,6 +1,6 @@
 #!/usr/bin/env python3
 # SPDX-License-Identifier: GPL-3.0-or-later
-"""Check JSON files against a schema: validate_summary.py SCHEMA FILE...
+"""Check JSON files against a schema: validate_json.py SCHEMA FILE...
 
 Prints one line per fault and ends with 1 if there is any. NaN and Infinity, which Python's reader would let pass though
 JSON has no such words, are faults.

@@ -1,0 +1,39 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#pragma once
+
+#include <filesystem>
+#include <string>
+#include <vector>
+
+#include "cases/run_result.h"
+#include "tools/results/pressure_units.h"
+
+namespace crossgrain {
+
+/// What the table of print directions is written from. Refers to the caller's data: use it while
+/// they live.
+struct DirectionOutputs {
+  const CaseFile& case_file;
+  const Geometry& geometry;
+  const Features& features;
+  const std::vector<DirectionRow>& rows;
+};
+
+/// The strongest direction first; two small tables, strength and printing, that fit on paper.
+std::string directions_markdown(const DirectionOutputs& outputs, const ReadingUnits& units);
+
+/// In the order given, described by directions.schema.json.
+/// @throws std::runtime_error naming the key whose number is not finite.
+std::string directions_json(const DirectionOutputs& outputs);
+
+/// One line per direction in the order given, after a header with units; MPa; an empty field: no
+/// limit found.
+std::string directions_csv(const DirectionOutputs& outputs);
+
+/// Write directions.md, directions.csv and directions.json, together or not at all.
+/// @throws std::invalid_argument if the directory cannot be written to; std::runtime_error if
+/// writing fails.
+void write_directions(const DirectionOutputs& outputs, const ReadingUnits& units,
+                      const std::filesystem::path& directory);
+
+}  // namespace crossgrain
