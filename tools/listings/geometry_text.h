@@ -1,0 +1,29 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#pragma once
+
+#include <string>
+#include <vector>
+
+#include "mesh/features.h"
+#include "mesh/geometry.h"
+#include "mesh/wetted_surface.h"
+
+namespace crossgrain {
+
+/// What `inspect` knows of a STEP file.
+struct Inspection {
+  Geometry geometry;
+  Features features;
+  std::vector<WettedSurface> cavities;  ///< closed ones
+};
+
+/// The listing for a reader: warnings first, then bodies, faces, holes, patterns, cavities.
+std::string geometry_text(const Inspection& inspection);
+
+/// The same as JSON text; lengths in mm, key names carry their units.
+std::string geometry_json(const Inspection& inspection);
+
+/// "plane", "cylinder", ...
+std::string_view name_of(SurfaceKind kind);
+
+}  // namespace crossgrain

@@ -1,0 +1,107 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "tools/story/prepared_case.h"
+
+#include <spdlog/spdlog.h>
+
+#include <stdexcept>
+
+#include "materials/frame.h"
+#include "tools/interrupt.h"
+#include "tools/story/stopwatch.h"
+
+namespace crossgrain {
+namespace {
+
+ImportOptions import_options(const CaseFile& case_file) {
+  const BodySpec& first = case_file.bodies.front();
+  ImportOptions options{.step_file = first.step_file, .scale = first.scale, .bodies = {}};
+  for (const BodySpec& spec : case_file.bodies) {
+    if (spec.step_file != first.step_file || spec.scale != first.scale) {
+      throw std::invalid_argument(spec.place.file + ":" + std::to_string(spec.place.line) +
+                                  ": all bodies must come from one STEP file at one scale: put them "
+                                  "into one file, placed as they are assembled");
+    }
+    if (!spec.name.empty()) options.bodies.push_back(spec.name);
+  }
+  return options;
+}
+
+MeshedGeometry import_and_mesh(const CaseFile& case_file, ProgressLine& progress) {
+  MeshedGeometry meshed;
+  {
+    const ClearUpSection section;
+    meshed = mesh_step(import_options(case_file), case_file.mesh,
+                       [&progress](const std::string& stage, double share) { progress.show(stage, share); });
+  }
+  stop_if_interrupted();
+  for (const std::string& warning : meshed.geometry.warnings) spdlog::warn("{}", warning);
+  for (const std::string& remedy : meshed.report.remedies) spdlog::info("mesh: {}", remedy);
+  return meshed;
+}
+
+BodyMaterials materials_of_bodies(const CaseFile& case_file, const std::vector<const BodySpec*>& specs) {
+  const ServiceConditions& service = case_file.conditions.service;
+  const ServiceConditions proof = proof_conditions(service, case_file.targets);
+  BodyMaterials materials;
+  for (const BodySpec* spec : specs) {
+    const MaterialCard card = find_card(spec->material, case_file.file.parent_path());
+    materials.service.push_back(material_at(card, service));
+    materials.proof.push_back(material_at(card, proof));
+    if (spec->bead_width) {
+      materials.service.back().bead_width_mm = *spec->bead_width;
+      materials.proof.back().bead_width_mm = *spec->bead_width;
+    }
+  }
+  return materials;
+}
+
+MaterialField field_of(const TetrahedronMesh& mesh, const BodyMaterials& materials,
+                       const std::vector<const BodySpec*>& specs) {
+  std::vector<Frame> frames;
+  for (const BodySpec* spec : specs) frames.push_back(frame_along(spec->print_direction));
+  return uniform_field(mesh, solid_materials(materials.service, MaterialSet::nominal), frames);
+}
+
+std::vector<double> bead_widths(const BodyMaterials& materials) {
+  std::vector<double> widths;
+  for (const MaterialAtConditions& material : materials.service) widths.push_back(material.bead_width_mm);
+  return widths;
+}
+
+}  // namespace
+
+std::vector<const BodySpec*> spec_of_body(const CaseFile& case_file, const Geometry& geometry) {
+  std::vector<const BodySpec*> specs;
+  for (const Body& body : geometry.bodies) {
+    const BodySpec* found = &case_file.bodies.front();
+    for (const BodySpec& spec : case_file.bodies) {
+      if (spec.name.empty() || spec.name == body.name) found = &spec;
+    }
+    specs.push_back(found);
+  }
+  return specs;
+}
+
+PreparedCase prepare_case(const std::filesystem::path& file, ProgressLine& progress) {
+  Stopwatch stopwatch;
+  PreparedCase prepared;
+  prepared.case_file = read_case(file);
+  prepared.meshed = import_and_mesh(prepared.case_file, progress);
+  stopwatch.lap("import and mesh");
+
+  progress.show("materials and loads");
+  const Geometry& geometry = prepared.meshed.geometry;
+  const TetrahedronMesh& mesh = prepared.meshed.mesh;
+  const auto specs = spec_of_body(prepared.case_file, geometry);
+  prepared.features = find_features(geometry);
+  prepared.materials = materials_of_bodies(prepared.case_file, specs);
+  prepared.field = field_of(mesh, prepared.materials, specs);
+  prepared.loading =
+      assemble_loading(prepared.case_file, geometry, prepared.features, mesh, prepared.field);
+  prepared.sites = stress_sites(mesh, geometry, prepared.loading.artificial, bead_widths(prepared.materials));
+  stopwatch.lap("materials and loads");
+  prepared.seconds = stopwatch.laps();
+  return prepared;
+}
+
+}  // namespace crossgrain
