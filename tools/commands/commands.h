@@ -16,4 +16,8 @@ int directions(const DirectionsOptions& options, const CommonOptions& common);
 int material(const MaterialOptions& options, const CommonOptions& common);
 int compare(const CompareOptions& options, const CommonOptions& common);
 
+/// Where a command's results go: as asked, else <case>-results in the current directory.
+std::filesystem::path results_directory(const std::filesystem::path& case_file,
+                                        const std::optional<std::filesystem::path>& asked);
+
 }  // namespace crossgrain

@@ -23,7 +23,7 @@ struct BeginOptions {
 
 struct RunOptions {
   std::filesystem::path case_file;
-  std::optional<std::filesystem::path> results;  ///< default: <case>-results beside the case
+  std::optional<std::filesystem::path> results;  ///< default: <case>-results in the current directory
 };
 
 struct DirectionsOptions {

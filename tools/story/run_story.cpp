@@ -1,0 +1,101 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "tools/story/run_story.h"
+
+#include <utility>
+
+#include "cases/balance.h"
+#include "cases/cautions.h"
+#include "cases/judged_cases.h"
+#include "cases/probes.h"
+#include "cases/verdict.h"
+#include "solver/static_solver.h"
+#include "tools/interrupt.h"
+#include "tools/story/second_opinions.h"
+#include "tools/story/stopwatch.h"
+
+namespace crossgrain {
+namespace {
+
+/// What the result repeats of the case: names, materials, directions of the solids that were modelled.
+void describe_bodies(const PreparedCase& prepared, RunResult& result) {
+  const Geometry& geometry = prepared.meshed.geometry;
+  const auto specs = spec_of_body(prepared.case_file, geometry);
+  const std::vector<double> masses = body_masses(prepared.meshed.mesh, prepared.field);
+  for (const Body& body : geometry.bodies) {
+    const std::size_t i = index(body.id);
+    result.body_names.push_back(body.name);
+    result.materials.push_back(prepared.materials.service[i]);
+    result.print_directions.push_back(specs[i]->print_direction);
+    result.body_mass_g.push_back(1e6 * (i < masses.size() ? masses[i] : 0.0));
+  }
+}
+
+void describe_case(const PreparedCase& prepared, RunResult& result) {
+  const CaseFile& case_file = prepared.case_file;
+  result.title = case_file.title;
+  result.case_file = case_file.file.string();
+  result.program_version = CROSSGRAIN_VERSION;
+  result.targets = case_file.targets;
+  result.cautions = usual_cautions(case_file.conditions);
+  result.notes = prepared.loading.notes;
+  result.warnings = prepared.meshed.geometry.warnings;
+  result.thrusts = prepared.loading.thrusts;
+  result.mesh_report = prepared.meshed.report;
+  if (prepared.loading.leading_pressure) result.working_pressure_MPa = prepared.loading.working_pressure_MPa;
+  describe_bodies(prepared, result);
+}
+
+void read_out_cases(const PreparedCase& prepared, const ElementarySolution& solution, const StaticSolver& solver,
+                    RunResult& result) {
+  const TetrahedronMesh& mesh = prepared.meshed.mesh;
+  for (const LoadCase& load_case : prepared.loading.cases) {
+    const CombinedCase combined = combine(load_case, prepared.loading, solution);
+    const auto reactions = support_reactions(mesh, prepared.loading.supports, combined, solver, load_case.name);
+    const auto probes = read_probes(prepared.case_file, prepared.meshed.geometry, prepared.features, mesh,
+                                    prepared.sites, load_case, combined);
+    result.reactions.insert(result.reactions.end(), reactions.begin(), reactions.end());
+    result.probes.insert(result.probes.end(), probes.begin(), probes.end());
+  }
+}
+
+}  // namespace
+
+RunResult run_story(PreparedCase& prepared, int threads, ProgressLine& progress) {
+  Stopwatch stopwatch;
+  RunResult result;
+  describe_case(prepared, result);
+
+  const TetrahedronMesh& mesh = prepared.meshed.mesh;
+  const JudgedModel model{mesh, prepared.sites, prepared.materials, prepared.case_file.targets, threads};
+
+  progress.show("solving");
+  StaticSolver solver(mesh, constraints_of(mesh, prepared.loading.supports), threads);
+  solver.set_material(prepared.field);
+  const ElementarySolution solution = solve_loads(solver, mesh, prepared.field, prepared.sites.points, prepared.loading);
+  stopwatch.lap("solve");
+  stop_if_interrupted();
+
+  progress.show("judging every load case");
+  result.cases = judge_cases(model, prepared.loading, solution, prepared.field, MaterialSet::nominal);
+  read_out_cases(prepared, solution, solver, result);
+  result.balance = check_balance(mesh, prepared.loading, solution, solver, prepared.meshed.report);
+  result.solve_report = solver.report();
+  stopwatch.lap("judge");
+  stop_if_interrupted();
+
+  progress.show("ranges of estimated constants");
+  add_ranges(result.cases, solver, model, prepared.loading, prepared.field);
+  stopwatch.lap("ranges");
+  stop_if_interrupted();
+
+  progress.show("second opinions");
+  add_second_opinions(prepared, model, solver, result);
+  stopwatch.lap("second opinions");
+
+  conclude(result, prepared.case_file.mesh.layers);
+  result.seconds = prepared.seconds;
+  result.seconds.insert(stopwatch.laps().begin(), stopwatch.laps().end());
+  return result;
+}
+
+}  // namespace crossgrain
