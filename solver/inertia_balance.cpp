@@ -13,16 +13,22 @@ namespace {
 
 constexpr double largest_unbalanced_fraction = 1e-3;
 
-const Eigen::IOFormat row_format(6, 0, ", ", ", ", "", "", "(", ")");
+/// "(1, 0, 2.5)"; components that are round-off beside `scale` read 0.
+std::string words_for(const Eigen::Vector3d& vector, double scale) {
+  const Eigen::IOFormat row(6, Eigen::DontAlignCols, ", ", ", ", "", "", "(", ")");
+  std::ostringstream words;
+  words << (vector.cwiseAbs().array() < 1e-9 * scale).select(0.0, vector).transpose().format(row);
+  return words.str();
+}
 
 [[noreturn]] void refuse(const Resultant& resultant, const RigidGroup& group, Eigen::Index number,
-                         double fraction) {
+                         double size, double fraction) {
   std::ostringstream message;
   message << "load " << number
           << " is not balanced and nothing holds the part against it: resultant force "
-          << resultant.force.transpose().format(row_format) << " N, moment "
-          << resultant.moment.transpose().format(row_format) << " N mm about "
-          << group.centre.transpose().format(row_format) << " mm; its unbalanced part is "
+          << words_for(resultant.force, size) << " N, moment "
+          << words_for(resultant.moment, size * group.length) << " N mm about "
+          << words_for(group.centre, group.length) << " mm; its unbalanced part is "
           << 100.0 * fraction
           << " % of the load, 0.1 % can be left to inertia. Add a support, or the missing load";
   throw std::invalid_argument(message.str());
@@ -83,7 +89,7 @@ double InertiaBalance::balance(Eigen::Ref<Eigen::VectorXd> load, Eigen::Index nu
     if (!(fraction <= largest_unbalanced_fraction)) {
       Eigen::VectorXd own = Eigen::VectorXd::Zero(load.size());
       add_scattered(group.nodes, forces, own);
-      refuse(resultant(mesh_, own, group.rigid->centre), *group.rigid, number, fraction);
+      refuse(resultant(mesh_, own, group.rigid->centre), *group.rigid, number, size, fraction);
     }
     const Eigen::MatrixXd mass = group.motions.transpose() * group.inertia;
     add_scattered(group.nodes, -group.inertia * mass.llt().solve(unbalanced), load);

@@ -3,6 +3,7 @@
 
 #include <algorithm>
 #include <array>
+#include <map>
 #include <stdexcept>
 #include <string>
 #include <vector>
@@ -65,8 +66,16 @@ TetrahedronRule make_rule(int degree) {
                    three_equal(0.0399227502581674905, 0.2146028712591520322),
                    three_equal(0.0553571815436547228, 0.3223378901422755101),
                    two_equal(0.0482142857142857147, 0.0636610018750175255, 0.2696723314583158076)});
+    case 8:
+      return make({three_equal(0.0039800505679544946, 0.0320132281791004542),
+                   three_equal(0.0369980162665980325, 0.3150039106964756393),
+                   three_equal(0.0218633729041635416, 0.0907526413336778824),
+                   three_equal(0.0581968199357843488, 0.1836504863940417437),
+                   two_pairs(0.0345600517312964644, 0.0614769037124753422),
+                   two_equal(0.0073280663608465808, 0.0224975774087201027, 0.7246638802738685455),
+                   two_equal(0.0183791545486717145, 0.2055685475145231264, 0.5734358712384606859)});
     default:
-      throw std::invalid_argument("no tetrahedron rule of degree " + std::to_string(degree));
+      throw std::logic_error("tetrahedron rule not tabulated");
   }
 }
 
@@ -86,18 +95,15 @@ TriangleRule make_surface_rule() {
 }  // namespace
 
 const TetrahedronRule& tetrahedron_rule(int degree) {
-  static const TetrahedronRule two = make_rule(2), five = make_rule(5), six = make_rule(6);
-  switch (degree) {
-    case 2:
-      return two;
-    case 5:
-      return five;
-    case 6:
-      return six;
-    default:
-      throw std::invalid_argument("there are tetrahedron rules of degree 2, 5, 6 and 8, not " +
-                                  std::to_string(degree));
-  }
+  static const std::map<int, TetrahedronRule> rules = [] {
+    std::map<int, TetrahedronRule> all;
+    for (int known : {2, 5, 6, 8}) all.emplace(known, make_rule(known));
+    return all;
+  }();
+  const auto found = rules.find(degree);
+  if (found != rules.end()) return found->second;
+  throw std::invalid_argument("there are tetrahedron rules of degree 2, 5, 6 and 8, not " +
+                              std::to_string(degree));
 }
 
 const TetrahedronRule& stiffness_rule() { return tetrahedron_rule(6); }

@@ -10,6 +10,20 @@
 namespace crossgrain {
 
 int directions(const DirectionsOptions& options, const CommonOptions& common) {
+  const ReadingUnits units = parse_reading_units(common.units);
+  const std::filesystem::path directory = results_directory(options.case_file, options.results);
+  ProgressLine progress(common.quiet);
+
+  PreparedCase prepared = prepare_case(options.case_file, progress);
+  const std::vector<DirectionRow> rows = directions_story(prepared, common.threads, progress);
+
+  progress.show("writing results");
+  const DirectionOutputs outputs{prepared.case_file, prepared.meshed.geometry, prepared.features, rows};
+  write_directions(outputs, units, directory);
+  progress.clear();
+
+  std::cout << (common.json ? directions_json(outputs) : directions_markdown(outputs, units));
+  spdlog::info("results are in {}", directory.string());
   return 0;
 }
 

@@ -8,6 +8,17 @@
 #include "tools/story/cavity.h"
 
 namespace crossgrain {
+namespace {
+
+std::vector<BodyId> modelled_bodies(const Geometry& geometry) {
+  std::vector<BodyId> bodies;
+  for (const Body& body : geometry.bodies) {
+    if (body.modelled) bodies.push_back(body.id);
+  }
+  return bodies;
+}
+
+}  // namespace
 
 std::vector<DirectionRow> directions_story(PreparedCase& prepared, int threads, ProgressLine& progress) {
   const CaseFile& case_file = prepared.case_file;
@@ -24,9 +35,10 @@ std::vector<DirectionRow> directions_story(PreparedCase& prepared, int threads, 
     rows.insert(rows.end(), row.begin(), row.end());
     stop_if_interrupted();
   }
+  const Geometry& geometry = prepared.meshed.geometry;
   const std::vector<FaceId> inside = cavity_faces(prepared);
   for (DirectionRow& row : rows) {
-    add_printability(row, prepared.meshed.geometry, inside, case_file.directions.overhang_angle);
+    add_printability(row, geometry, modelled_bodies(geometry), case_file.directions.overhang_angle, inside);
   }
   return rows;
 }
