@@ -61,6 +61,7 @@ struct CaseResult {
   std::string bound;
   Judgement all_loads;
   Judgement scaling_loads;                       ///< with the held ones held: the pressure factor
+  std::optional<double> leading_value_MPa;       ///< the leading pressure in this case, if it acts
   std::optional<double> allowable_pressure_MPa;  ///< of the leading pressure, at the target factor
   std::optional<double> allowable_pressure_low_MPa;  ///< with the low ends of the constants
   std::optional<double> allowable_pressure_high_MPa;
