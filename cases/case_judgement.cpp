@@ -3,10 +3,12 @@
 
 #include <algorithm>
 #include <cmath>
+#include <limits>
 
 #include "cases/allowable_pressure.h"
 #include "cases/factor_fields.h"
 #include "cases/factor_range.h"
+#include "cases/vacuum.h"
 
 namespace crossgrain {
 namespace {
@@ -35,7 +37,11 @@ Judgement judge_scaling(const LoadCase& load_case, const CombinedCase& combined,
 }
 
 void set_allowable_pressure(CaseResult& result, const LoadCase& load_case,
-                            const AllowableMultiple& multiple) {
+                            AllowableMultiple multiple) {
+  const double most = largest_multiple(load_case.leading_value_MPa);
+  if (most < multiple.value.value_or(std::numeric_limits<double>::infinity())) {
+    multiple = {most, "nothing: even a perfect vacuum holds"};
+  }
   result.allowable_limited_by = multiple.limited_by;
   if (!multiple.value) return;
   result.allowable_pressure_MPa = *multiple.value * load_case.leading_value_MPa;
@@ -101,6 +107,7 @@ CaseResult judge_case(const LoadCase& load_case, const CombinedCase& combined,
   result.name = load_case.name;
   result.kind = load_case.kind;
   result.bound = load_case.bound;
+  if (load_case.leading_pressure) result.leading_value_MPa = load_case.leading_value_MPa;
   result.displacement_max_mm = largest_displacement(combined.displacement);
   const auto held = in_material_axes(combined.held, sites.points, field, options.threads);
   const auto scaling = in_material_axes(combined.scaling, sites.points, field, options.threads);

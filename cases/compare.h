@@ -2,9 +2,9 @@
 #pragma once
 
 #include <string>
-#include <utility>
 #include <vector>
 
+#include "cases/case_settings.h"
 #include "cases/run_result.h"
 
 namespace crossgrain {
@@ -14,7 +14,7 @@ struct RunSummary {
   std::string title;
   std::string case_file;
   std::string verdict;
-  std::vector<std::pair<std::string, std::string>> settings;  ///< of the case: name, value in words
+  CaseSettings settings;
   FactorRange factor;
   FactorRange pressure_factor;
   std::string governing_case;
@@ -47,9 +47,5 @@ Comparison compare_runs(const RunSummary& first, const RunSummary& second);
 
 /// As a Markdown table, for the terminal and for reading.
 std::string to_markdown(const Comparison& comparison);
-
-/// The settings of a case as `RunSummary::settings` holds them: material, print direction, loads,
-/// conditions, targets, mesh.
-std::vector<std::pair<std::string, std::string>> case_settings(const CaseFile& case_file);
 
 }  // namespace crossgrain

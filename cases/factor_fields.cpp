@@ -3,7 +3,7 @@
 
 #include <limits>
 
-#include "cases/in_parallel.h"
+#include "solver/parallel.h"
 
 namespace crossgrain {
 namespace {
@@ -32,7 +32,7 @@ void fill_factor_fields(CaseFields& fields, const StressSites& sites, const Yard
     }
     auto& factor = fields.factor[mode];
     factor = Eigen::VectorXd::Constant(count, no_limit);
-    in_parallel(count, threads, [&](int, Eigen::Index begin, Eigen::Index end) {
+    in_parallel(count, threads, [&](Eigen::Index begin, Eigen::Index end) {
       for (auto i = begin; i < end; ++i) {
         const BodyId body = sites.points[i].body;
         if (!applies[index(body)]) continue;

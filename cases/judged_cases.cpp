@@ -8,10 +8,12 @@ namespace crossgrain {
 std::vector<CaseResult> judge_cases(const JudgedModel& model, const Loading& loading,
                                     const ElementarySolution& solution, const MaterialField& field,
                                     MaterialSet set) {
-  const JudgeOptions options{model.targets.safety_factor, set == MaterialSet::nominal,
-                             model.threads};
   std::vector<CaseResult> results;
   for (const auto& load_case : loading.cases) {
+    // A proof test asks the short-term strengths for no margin beyond its own factor.
+    const bool is_proof = load_case.kind == CaseKind::proof;
+    const JudgeOptions options{is_proof ? 1.0 : model.targets.safety_factor,
+                               set == MaterialSet::nominal, model.threads};
     const auto combined = combine(load_case, loading, solution);
     const auto yardstick =
         yardstick_of(model.materials, load_case.strengths, set, model.targets.criterion);

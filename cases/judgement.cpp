@@ -4,8 +4,8 @@
 #include <sstream>
 
 #include "cases/factor_range.h"
-#include "cases/in_parallel.h"
 #include "cases/least_multiplier.h"
+#include "solver/parallel.h"
 
 namespace crossgrain {
 namespace {
@@ -33,7 +33,7 @@ StressField in_material_axes(const StressField& stress, const std::vector<Stress
     to_material.push_back(stress_rotation(frame.transpose()));
   }
   StressField turned(6, stress.cols());
-  in_parallel(stress.cols(), threads, [&](int, Eigen::Index begin, Eigen::Index end) {
+  in_parallel(stress.cols(), threads, [&](Eigen::Index begin, Eigen::Index end) {
     for (auto i = begin; i < end; ++i) {
       turned.col(i) = to_material[field.frame_of_point(points[i].tetrahedron, 0)] * stress.col(i);
     }

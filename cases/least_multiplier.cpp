@@ -2,8 +2,9 @@
 #include "cases/least_multiplier.h"
 
 #include <limits>
+#include <mutex>
 
-#include "cases/in_parallel.h"
+#include "solver/parallel.h"
 
 namespace crossgrain {
 namespace {
@@ -104,23 +105,22 @@ std::vector<LeastMultiplier> least_multipliers(const StressSites& sites, SiteGro
                                                int threads) {
   const Search search(sites, group, yardstick, held, scaling);
   const auto modes = modes_of(yardstick, second_opinion);
-  const auto most_parts = static_cast<std::size_t>(parts_of(scaling.cols(), threads));
-  std::vector<std::vector<Candidate>> of_part(most_parts, std::vector<Candidate>(modes.size()));
-  in_parallel(scaling.cols(), threads, [&](int part, Eigen::Index begin, Eigen::Index end) {
+  std::vector<Candidate> best(modes.size());
+  std::mutex best_is_mine;
+  in_parallel(scaling.cols(), threads, [&](Eigen::Index begin, Eigen::Index end) {
     for (std::size_t i = 0; i < modes.size(); ++i) {
-      of_part[part][i] = search.least(modes[i], begin, end);
+      const auto candidate = search.least(modes[i], begin, end);
+      const std::lock_guard lock(best_is_mine);
+      // Ties go to the lower site, so that the number of threads does not show.
+      if (before(candidate, best[i])) best[i] = candidate;
     }
   });
   std::vector<LeastMultiplier> least;
   for (std::size_t i = 0; i < modes.size(); ++i) {
-    Candidate best;
-    for (const auto& candidates : of_part) {
-      if (before(candidates[i], best)) best = candidates[i];
-    }
-    const auto site = best.site >= 0 ? best.site : search.most_stressed(modes[i]);
+    const bool crosses = best[i].site >= 0;
+    const auto site = crosses ? best[i].site : search.most_stressed(modes[i]);
     if (site < 0) continue;  // no site of this group is judged by this mode
-    least.push_back(
-        {modes[i], best.site >= 0 ? std::optional(best.multiplier) : std::nullopt, site});
+    least.push_back({modes[i], crosses ? std::optional(best[i].multiplier) : std::nullopt, site});
   }
   return least;
 }

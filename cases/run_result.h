@@ -61,6 +61,7 @@ struct CaseResult {
   std::string bound;
   Judgement all_loads;
   Judgement scaling_loads;                       ///< with the held ones held: the pressure factor
+  std::optional<double> leading_value_MPa;       ///< the leading pressure in this case, if it acts
   std::optional<double> allowable_pressure_MPa;  ///< of the leading pressure, at the target factor
   std::optional<double> allowable_pressure_low_MPa;  ///< with the low ends of the constants
   std::optional<double> allowable_pressure_high_MPa;
@@ -176,7 +177,7 @@ struct RunResult {
 struct DirectionRow {
   std::string name;
   Eigen::Vector3d direction;
-  FactorRange factor;
+  FactorRange factor;  ///< the worse of the factor on all loads and the pressure factor
   std::optional<ModeResult> governing;
   std::string governing_case;
   std::optional<double> allowable_pressure_MPa;
@@ -186,6 +187,7 @@ struct DirectionRow {
   double plate_contact_mm2;     ///< flat area that lies on the plate
   double overhang_mm2;          ///< steeper than the overhang angle, plate contact not counted
   double trapped_overhang_mm2;  ///< of it, inside closed or wetted cavities
+  std::vector<std::string> distrust;  ///< why this row is not to be relied on
 };
 
 }  // namespace crossgrain
