@@ -1,6 +1,8 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "cases/load_combination.h"
 
+#include <algorithm>
+
 namespace crossgrain {
 namespace {
 
@@ -21,13 +23,29 @@ bool any_nonzero(const std::vector<double>& coefficients) {
   return false;
 }
 
+double require_balanced_cases(const StaticSolver& solver, const Loading& loading) {
+  const Eigen::MatrixXd loads = load_matrix(loading);
+  double largest = 0.0;
+  for (const LoadCase& load_case : loading.cases) {
+    Eigen::VectorXd sum = Eigen::VectorXd::Zero(loads.rows());
+    for (Eigen::Index i = 0; i < loads.cols(); ++i) {
+      sum += (load_case.held[i] + load_case.scaling[i]) * loads.col(i);
+    }
+    const std::string bound = load_case.bound.empty() ? "" : " (" + load_case.bound + ")";
+    largest = std::max(largest,
+                       solver.require_balanced(sum, "load case '" + load_case.name + "'" + bound));
+  }
+  return largest;
+}
+
 }  // namespace
 
 ElementarySolution solve_loads(StaticSolver& solver, const TetrahedronMesh& mesh,
                                const MaterialField& field, const std::vector<StressPoint>& points,
                                const Loading& loading) {
   ElementarySolution solution;
-  solution.displacement = solver.solve(load_matrix(loading));
+  solution.carried_by_inertia = require_balanced_cases(solver, loading);
+  solution.displacement = solver.solve(load_matrix(loading), Unbalanced::left_to_inertia);
   for (std::size_t i = 0; i < loading.loads.size(); ++i) {
     solution.stress.push_back(recover_stress(mesh, field, points,
                                              solution.displacement.col(static_cast<int>(i)),

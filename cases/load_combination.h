@@ -16,9 +16,12 @@ using StressField = Eigen::Matrix<double, 6, Eigen::Dynamic>;
 struct ElementarySolution {
   Eigen::MatrixXd displacement;     ///< unknowns x loads [mm]
   std::vector<StressField> stress;  ///< per load, global axes
+  double carried_by_inertia = 0.0;  ///< largest fraction of a load case's forces
 };
 
-/// Solve all loads with one factorisation and recover their stresses.
+/// Solve all loads with one factorisation and recover their stresses. Single loads need not balance
+/// on a part that nothing holds, as long as every load case does.
+/// @throws std::invalid_argument naming the load case that does not, with its resultant.
 ElementarySolution solve_loads(StaticSolver& solver, const TetrahedronMesh& mesh,
                                const MaterialField& field, const std::vector<StressPoint>& points,
                                const Loading& loading);

@@ -38,9 +38,12 @@ ShortcutFactors shortcut_factors(StaticSolver& solver, const JudgedModel& model,
   const auto factor = [&](const CombinedCase& combined, const Simplify& simplify, MaterialSet set) {
     const auto materials = solid_materials(model.materials.service, set);
     const auto yardstick = strengths_of(materials, simplify, model.targets.criterion);
-    return judge(model.sites, yardstick, combined.held, combined.scaling, model.threads).factor.value;
+    return judge(model.sites, yardstick, combined.held, combined.scaling, model.threads)
+        .factor.value;
   };
-  const Simplify hand = [&](const SolidMaterial& m) { return isotropic_with_hand_strength(m, strength); };
+  const Simplify hand = [&](const SolidMaterial& m) {
+    return isotropic_with_hand_strength(m, strength);
+  };
   const Simplify printed = [&](const SolidMaterial& m) { return with_hand_strength(m, strength); };
 
   ShortcutFactors factors;

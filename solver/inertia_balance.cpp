@@ -21,11 +21,10 @@ std::string words_for(const Eigen::Vector3d& vector, double scale) {
   return words.str();
 }
 
-[[noreturn]] void refuse(const Resultant& resultant, const RigidGroup& group, Eigen::Index number,
-                         double size, double fraction) {
+[[noreturn]] void refuse(const Resultant& resultant, const RigidGroup& group,
+                         const std::string& name, double size, double fraction) {
   std::ostringstream message;
-  message << "load " << number
-          << " is not balanced and nothing holds the part against it: resultant force "
+  message << name << " is not balanced and nothing holds the part against it: resultant force "
           << words_for(resultant.force, size) << " N, moment "
           << words_for(resultant.moment, size * group.length) << " N mm about "
           << words_for(group.centre, group.length) << " mm; its unbalanced part is "
@@ -78,22 +77,38 @@ void InertiaBalance::set_material(const MaterialField& field) {
   }
 }
 
-double InertiaBalance::balance(Eigen::Ref<Eigen::VectorXd> load, Eigen::Index number) const {
+InertiaBalance::Imbalance InertiaBalance::imbalance(const FreeGroup& group,
+                                                    const Eigen::VectorXd& load) const {
+  const Eigen::VectorXd forces = gathered(group.nodes, load);
+  const double size = forces.reshaped(3, group.nodes.size()).colwise().norm().sum();
+  const Eigen::VectorXd along_motions = group.motions.transpose() * forces;
+  return {along_motions, size, size == 0.0 ? 0.0 : along_motions.norm() / size};
+}
+
+double InertiaBalance::balance(Eigen::Ref<Eigen::VectorXd> load) const {
   double largest = 0.0;
   for (const auto& group : groups_) {
-    const Eigen::VectorXd forces = gathered(group.nodes, load);
-    const double size = forces.reshaped(3, group.nodes.size()).colwise().norm().sum();
-    if (size == 0.0) continue;
-    const Eigen::VectorXd unbalanced = group.motions.transpose() * forces;
-    const double fraction = unbalanced.norm() / size;
-    if (!(fraction <= largest_unbalanced_fraction)) {
-      Eigen::VectorXd own = Eigen::VectorXd::Zero(load.size());
-      add_scattered(group.nodes, forces, own);
-      refuse(resultant(mesh_, own, group.rigid->centre), *group.rigid, number, size, fraction);
-    }
+    const Imbalance rest = imbalance(group, load);
+    if (rest.size == 0.0) continue;
     const Eigen::MatrixXd mass = group.motions.transpose() * group.inertia;
-    add_scattered(group.nodes, -group.inertia * mass.llt().solve(unbalanced), load);
-    largest = std::max(largest, fraction);
+    add_scattered(group.nodes, -group.inertia * mass.llt().solve(rest.along_motions), load);
+    largest = std::max(largest, rest.fraction);
+  }
+  return largest;
+}
+
+double InertiaBalance::require_balanced(const Eigen::VectorXd& load,
+                                        const std::string& name) const {
+  double largest = 0.0;
+  for (const auto& group : groups_) {
+    const Imbalance rest = imbalance(group, load);
+    if (!(rest.fraction <= largest_unbalanced_fraction)) {
+      Eigen::VectorXd own = Eigen::VectorXd::Zero(load.size());
+      add_scattered(group.nodes, gathered(group.nodes, load), own);
+      refuse(resultant(mesh_, own, group.rigid->centre), *group.rigid, name, rest.size,
+             rest.fraction);
+    }
+    largest = std::max(largest, rest.fraction);
   }
   return largest;
 }

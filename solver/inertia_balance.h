@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #pragma once
 
+#include <string>
 #include <vector>
 
 #include "solver/loads.h"
@@ -22,10 +23,13 @@ class InertiaBalance {
   /// Add the inertia forces of the rigid acceleration that a load's unbalanced part causes.
   /// A load's size is the sum of its nodal forces' lengths; the unbalanced part is its resultant
   /// along the free motions, moments about the group's centre divided by the group's length.
-  /// @param number  of the load, counted from 1, for the message.
+  /// @return the largest unbalanced fraction over the groups.
+  double balance(Eigen::Ref<Eigen::VectorXd> load) const;
+
+  /// @param name  of the load, for the message.
   /// @return the largest unbalanced fraction over the groups.
   /// @throws std::invalid_argument printing the resultant if that is more than 0.1 %.
-  double balance(Eigen::Ref<Eigen::VectorXd> load, Eigen::Index number) const;
+  double require_balanced(const Eigen::VectorXd& load, const std::string& name) const;
 
   /// Take out the mass-weighted free motions.
   void remove_rigid_motion(Eigen::Ref<Eigen::VectorXd> displacement) const;
@@ -37,6 +41,13 @@ class InertiaBalance {
     Eigen::MatrixXd motions;  ///< 3 nodes x k
     Eigen::MatrixXd inertia;  ///< mass times motions, 3 nodes x k [tonne]
   };
+
+  struct Imbalance {
+    Eigen::VectorXd along_motions;  ///< resultant along the free motions
+    double size;                    ///< of the load on the group [N]
+    double fraction;
+  };
+  Imbalance imbalance(const FreeGroup& group, const Eigen::VectorXd& load) const;
 
   const TetrahedronMesh& mesh_;
   std::vector<FreeGroup> groups_;

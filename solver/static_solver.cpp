@@ -146,15 +146,23 @@ void StaticSolver::set_material(const MaterialField& field) {
   self.report.seconds_factor = factoring.seconds();
 }
 
-Eigen::MatrixXd StaticSolver::solve(const Eigen::MatrixXd& loads) {
+double StaticSolver::require_balanced(const Eigen::VectorXd& load, const std::string& name) const {
+  impl_->require_fits(load);
+  return impl_->inertia.require_balanced(load, name);
+}
+
+Eigen::MatrixXd StaticSolver::solve(const Eigen::MatrixXd& loads, Unbalanced unbalanced) {
   auto& self = *impl_;
   self.require_fits(loads);
   const Stopwatch watch;
   Eigen::MatrixXd balanced = loads;
   self.report.unbalanced_force_fraction = 0.0;
-  for (Eigen::Index c = 0; c < loads.cols(); ++c)
-    self.report.unbalanced_force_fraction = std::max(self.report.unbalanced_force_fraction,
-                                                     self.inertia.balance(balanced.col(c), c + 1));
+  for (Eigen::Index c = 0; c < loads.cols(); ++c) {
+    if (unbalanced == Unbalanced::refused)
+      self.inertia.require_balanced(loads.col(c), "load " + std::to_string(c + 1));
+    self.report.unbalanced_force_fraction =
+        std::max(self.report.unbalanced_force_fraction, self.inertia.balance(balanced.col(c)));
+  }
 
   const auto solved = [&](const Eigen::MatrixXd& f) {
     return self.unknowns.expanded(self.cholesky->solve(self.unknowns.restricted(f)));

@@ -23,6 +23,12 @@ struct SolveReport {
   double unbalanced_force_fraction = 0.0;  ///< of each load's own size; largest; carried by inertia
 };
 
+/// What to make of loads that drive a free rigid motion.
+enum class Unbalanced {
+  refused,
+  left_to_inertia,  ///< parts of a sum: in a sum that balances, what inertia carries cancels out
+};
+
 /// The narrow door to whatever solves K u = f on one mesh: constraints are fixed for its life, the
 /// material field can be replaced (another print direction, another elastic set) and re-used work
 /// is the solver's own business.
@@ -46,10 +52,15 @@ class StaticSolver {
   /// the part of a load that drives them is balanced by inertia, and the displacement has none of
   /// them (mass-weighted).
   /// @param loads  unknowns x n [N].  @return unknowns x n [mm].
+  /// @throws std::invalid_argument as require_balanced does, if `unbalanced` says so.
+  Eigen::MatrixXd solve(const Eigen::MatrixXd& loads, Unbalanced unbalanced = Unbalanced::refused);
+
+  /// @param name  of the load, for the message.
+  /// @return the fraction of a load's size that is left to inertia; 0 where constraints hold all.
   /// @throws std::invalid_argument printing the resultant if a load's unbalanced part exceeds 0.1 %
   /// of its size: the sum of its nodal forces' lengths. Moments count about the part's centre,
   /// divided by the root mean square distance of its nodes from there.
-  Eigen::MatrixXd solve(const Eigen::MatrixXd& loads);
+  double require_balanced(const Eigen::VectorXd& load, const std::string& name) const;
 
   /// Nodal forces K u of a displacement, without constraints [N]: reactions = K u - load.
   Eigen::MatrixXd internal_forces(const Eigen::MatrixXd& displacements) const;
