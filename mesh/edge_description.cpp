@@ -4,7 +4,6 @@
 #include <BRepAdaptor_Curve.hxx>
 #include <BRep_Tool.hxx>
 #include <Eigen/Geometry>
-#include <GCPnts_AbscissaPoint.hxx>
 #include <TColStd_Array1OfReal.hxx>
 #include <TopExp.hxx>
 #include <TopoDS.hxx>
@@ -18,23 +17,32 @@
 namespace crossgrain {
 namespace {
 
-/// Half the integral of r x dr, smooth span by smooth span.
-Eigen::Vector3d swept_area_of(const BRepAdaptor_Curve& curve) {
+/// Integrals along a curve, in its own direction.
+struct CurveIntegrals {
+  double length = 0.0;
+  Eigen::Vector3d moment = Eigen::Vector3d::Zero();      ///< of r ds
+  Eigen::Vector3d swept_area = Eigen::Vector3d::Zero();  ///< of r x dr / 2
+};
+
+CurveIntegrals integrate_along(const BRepAdaptor_Curve& curve) {
+  using Sums = Eigen::Matrix<double, 7, 1>;
   // Eight pieces of a full circle leave an error of 1e-14.
   constexpr int pieces = 8;
-  const int spans = curve.NbIntervals(GeomAbs_CN);
-  TColStd_Array1OfReal knots(1, spans + 1);
+  TColStd_Array1OfReal knots(1, curve.NbIntervals(GeomAbs_CN) + 1);
   curve.Intervals(knots, GeomAbs_CN);
-  Eigen::Vector3d sum = Eigen::Vector3d::Zero();
-  for (int span = 1; span <= spans; ++span) {
-    sum = integrate(knots(span), knots(span + 1), pieces, sum, [&](double t) -> Eigen::Vector3d {
+  Sums sums = Sums::Zero();
+  for (int span = knots.Lower(); span < knots.Upper(); ++span) {
+    sums = integrate(knots(span), knots(span + 1), pieces, sums, [&](double t) {
       gp_Pnt point;
       gp_Vec tangent;
       curve.D1(t, point, tangent);
-      return 0.5 * vector_from(point).cross(vector_from(tangent));
+      const Eigen::Vector3d r = vector_from(point), dr = vector_from(tangent);
+      Sums at;
+      at << dr.norm(), r * dr.norm(), 0.5 * r.cross(dr);
+      return at;
     });
   }
-  return sum;
+  return {sums[0], sums.segment<3>(1), sums.segment<3>(4)};
 }
 
 /// Fit a circle through points of a curve that is not stored as one.
@@ -86,12 +94,15 @@ CadEdge describe_edge(const TopoDS_Edge& shape) {
   if (BRep_Tool::Degenerated(forward) || !BRep_Tool::IsGeometric(forward)) {
     edge.degenerate = true;
     edge.middle = start.IsNull() ? Eigen::Vector3d::Zero() : vector_from(BRep_Tool::Pnt(start));
+    edge.centroid = edge.middle;
     return edge;
   }
   const BRepAdaptor_Curve curve(forward);
-  edge.length = GCPnts_AbscissaPoint::Length(curve);
   edge.middle = vector_from(curve.Value(0.5 * (curve.FirstParameter() + curve.LastParameter())));
-  edge.swept_area = swept_area_of(curve);
+  const CurveIntegrals integrals = integrate_along(curve);
+  edge.length = integrals.length;
+  edge.centroid = edge.length > 0.0 ? integrals.moment / edge.length : edge.middle;
+  edge.swept_area = integrals.swept_area;
   set_circle(edge, curve);
   return edge;
 }

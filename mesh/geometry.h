@@ -71,8 +71,9 @@ struct CadFace {
 /// One CAD edge; `faces` has two entries on a sound solid (the same face twice on a seam).
 struct CadEdge {
   EdgeId id;
-  double length;           ///< [mm]
-  Eigen::Vector3d middle;  ///< at half the parameter range [mm]
+  double length;                                       ///< [mm]
+  Eigen::Vector3d middle;                              ///< at half the parameter range [mm]
+  Eigen::Vector3d centroid = Eigen::Vector3d::Zero();  ///< of the curve [mm]
   std::vector<FaceId> faces;
   Eigen::Vector3d swept_area;  ///< half the integral of r x dr along the edge's direction [mm^2]
   std::optional<double> circle_radius;  ///< if the edge lies on a circle [mm]

@@ -31,14 +31,14 @@ struct FloodStop {
   FaceId face;
 };
 
-/// The first face that a fluid at this point touches, by rays in all directions.
+/// The first face that a fluid at this point touches: the nearest seen by rays in all directions.
 /// @throws std::invalid_argument if the point lies in material, or sees no face.
 FaceId face_seen_from(const Geometry& geometry, const Eigen::Vector3d& point);
 
-/// Flood over neighbouring faces from `start`, never entering a stop face.
-/// @throws std::invalid_argument naming the way out (the chain of faces) when the flood reaches an
-/// outer face: one on
-///         the body's convex outside; or when a stop was named that the flood never met.
+/// Flood over neighbouring faces of one body from `start`, never entering a stop face. A stop may
+/// be met in several loops: each is an opening, named "name 1", "name 2", ...
+/// @throws std::invalid_argument naming the way out (the chain of faces) when the flood reaches the
+/// body's outside; when a stop was named that the flood never met, or that is the start.
 WettedSurface flood(const Geometry& geometry, FaceId start, const std::vector<FloodStop>& stops);
 
 /// Closed cavities: inner shells of the bodies.
