@@ -7,7 +7,6 @@
 #include "mesh/hole_ends.h"
 #include "mesh/hole_patterns.h"
 #include "mesh/hole_walls.h"
-#include "mesh/surface_rays.h"
 
 namespace crossgrain {
 namespace {
@@ -68,7 +67,8 @@ Hole plain_hole(const HoleWall& wall, const Ends& ends, bool high) {
   Hole hole{};
   hole.body = wall.body;
   hole.diameter = 2.0 * wall.radius;
-  hole.axis = high ? wall.axis : Eigen::Vector3d(-wall.axis);
+  // Adding zero turns -0 into 0.
+  hole.axis = (high ? wall.axis : Eigen::Vector3d(-wall.axis)).array() + 0.0;
   hole.mouth = wall.at(mouth.along);
   hole.depth = wall.high - wall.low;
   hole.through = bottom.open;
@@ -118,9 +118,8 @@ std::vector<Hole> holes_of(const std::vector<HoleWall>& walls, const std::vector
 }  // namespace
 
 Features find_features(const Geometry& geometry) {
-  const SurfaceRays rays(geometry);
   const FaceNeighbours neighbours(geometry);
-  const std::vector<HoleWall> walls = find_hole_walls(geometry, rays);
+  const std::vector<HoleWall> walls = find_hole_walls(geometry);
   std::vector<Ends> ends;
   for (const HoleWall& wall : walls) {
     ends.push_back(

@@ -4,6 +4,8 @@
 #include <algorithm>
 #include <cmath>
 
+#include "mesh/surface_rays.h"
+
 namespace crossgrain {
 namespace {
 

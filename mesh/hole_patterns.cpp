@@ -4,6 +4,7 @@
 #include <Eigen/Geometry>
 #include <algorithm>
 #include <cmath>
+#include <optional>
 
 namespace crossgrain {
 namespace {
@@ -36,6 +37,21 @@ std::vector<Holes> groups_of(const std::vector<Hole>& holes) {
   return groups;
 }
 
+/// Whether angles, sorted, lie on equal steps round the circle, of which few may be empty.
+bool evenly_spaced(const std::vector<double>& angles, double tolerance) {
+  constexpr double full_turn = 2.0 * M_PI, least_filled = 0.7;
+  std::vector<double> gaps{angles.front() + full_turn - angles.back()};
+  for (std::size_t i = 1; i < angles.size(); ++i) {
+    gaps.push_back(angles[i] - angles[i - 1]);
+  }
+  const double steps = std::round(full_turn / *std::min_element(gaps.begin(), gaps.end()));
+  return static_cast<double>(angles.size()) > least_filled * steps &&
+         std::all_of(gaps.begin(), gaps.end(), [&](double gap) {
+           const double step = full_turn / steps;
+           return std::abs(gap - step * std::round(gap / step)) < tolerance;
+         });
+}
+
 /// The holes at one distance from a centre, if they stand at equal angles; in order round the axis.
 Holes ring_round(const Eigen::Vector3d& centre, double radius, const Holes& group) {
   const Eigen::Vector3d axis = group.front()->axis;
@@ -48,17 +64,13 @@ Holes ring_round(const Eigen::Vector3d& centre, double radius, const Holes& grou
     }
   }
   std::sort(by_angle.begin(), by_angle.end());
-  const double step = 2.0 * M_PI / static_cast<double>(by_angle.size());
+  std::vector<double> angles;
   Holes ring;
-  for (std::size_t i = 0; i < by_angle.size(); ++i) {
-    const bool last = i + 1 == by_angle.size();
-    const double next = last ? by_angle.front().first + 2.0 * M_PI : by_angle[i + 1].first;
-    if (std::abs(next - by_angle[i].first - step) * radius > same_length) {
-      return {};
-    }
-    ring.push_back(by_angle[i].second);
+  for (const auto& [angle, hole] : by_angle) {
+    angles.push_back(angle);
+    ring.push_back(hole);
   }
-  return ring;
+  return evenly_spaced(angles, same_length / radius) ? ring : Holes();
 }
 
 std::optional<Eigen::Vector3d> circle_centre(const Eigen::Vector3d& a, const Eigen::Vector3d& b,
@@ -91,7 +103,10 @@ HolePattern ring_pattern(const Holes& ring, const Eigen::Vector3d& centre) {
   }
   std::sort(pattern.holes.begin(), pattern.holes.end());
   pattern.ring_diameter = 2.0 * (ring.front()->mouth - centre).norm();
-  pattern.pitch = (ring[1]->mouth - ring[0]->mouth).norm();
+  pattern.pitch = (ring.back()->mouth - ring.front()->mouth).norm();
+  for (std::size_t i = 1; i < ring.size(); ++i) {
+    pattern.pitch = std::min(pattern.pitch, (ring[i]->mouth - ring[i - 1]->mouth).norm());
+  }
   return pattern;
 }
 

@@ -4,6 +4,9 @@
 #include <Eigen/Geometry>
 #include <algorithm>
 #include <cmath>
+#include <iterator>
+
+#include "mesh/surface_rays.h"
 
 namespace crossgrain {
 namespace {
@@ -56,8 +59,7 @@ bool walled_in(const HoleWall& a, double from, double to, const SurfaceRays& ray
 }
 
 bool same_bore(const HoleWall& a, const HoleWall& b, const SurfaceRays& rays) {
-  if (a.body != b.body || std::abs(a.radius - b.radius) > same_length ||
-      !coaxial(a.axis, a.origin, b.axis, b.origin)) {
+  if (std::abs(a.radius - b.radius) > same_length || !coaxial(a.axis, a.origin, b.axis, b.origin)) {
     return false;
   }
   const auto [low, high] = extent_from(a, b);
@@ -98,6 +100,38 @@ bool goes_round(const HoleWall& wall, const Geometry& geometry) {
   return turned_length > share * 2.0 * M_PI * walled_length(wall, geometry);
 }
 
+/// Add a piece to the walls; it may join two that did not meet before.
+void add_piece(HoleWall piece, std::vector<HoleWall>& walls, const SurfaceRays& rays) {
+  for (std::size_t i = 0; i < walls.size();) {
+    if (same_bore(walls[i], piece, rays)) {
+      absorb(piece, walls[i]);
+      walls.erase(walls.begin() + static_cast<std::ptrdiff_t>(i));
+      i = 0;
+    } else {
+      ++i;
+    }
+  }
+  walls.push_back(std::move(piece));
+}
+
+std::vector<HoleWall> walls_of(const Body& body, const Geometry& geometry) {
+  // A screw in the hole is none of this body's business.
+  const SurfaceRays rays(geometry, body.id);
+  std::vector<HoleWall> pieces, walls;
+  for (const FaceId id : body.faces) {
+    const CadFace& face = geometry.face(id);
+    if (face.kind == SurfaceKind::cylinder && face.hollow) {
+      add_piece(wall_of(face), pieces, rays);
+    }
+  }
+  std::copy_if(pieces.begin(), pieces.end(), std::back_inserter(walls), [&](const HoleWall& wall) {
+    return goes_round(wall, geometry) && !rays.body_around(wall.at(0.5 * (wall.low + wall.high)));
+  });
+  std::sort(walls.begin(), walls.end(),
+            [](const HoleWall& a, const HoleWall& b) { return a.faces.front() < b.faces.front(); });
+  return walls;
+}
+
 }  // namespace
 
 bool coaxial(const Eigen::Vector3d& axis_a, const Eigen::Vector3d& origin_a,
@@ -107,33 +141,14 @@ bool coaxial(const Eigen::Vector3d& axis_a, const Eigen::Vector3d& origin_a,
          (between - between.dot(axis_a) * axis_a).norm() < same_length;
 }
 
-std::vector<HoleWall> find_hole_walls(const Geometry& geometry, const SurfaceRays& rays) {
+std::vector<HoleWall> find_hole_walls(const Geometry& geometry) {
   std::vector<HoleWall> walls;
-  for (const CadFace& face : geometry.faces) {
-    if (face.kind != SurfaceKind::cylinder || !face.hollow || !geometry.body(face.body).modelled) {
-      continue;
-    }
-    walls.push_back(wall_of(face));
-    // A piece may join two others that did not meet before.
-    for (std::size_t i = 0; i + 1 < walls.size();) {
-      if (same_bore(walls[i], walls.back(), rays)) {
-        HoleWall piece = std::move(walls[i]);
-        walls.erase(walls.begin() + static_cast<std::ptrdiff_t>(i));
-        absorb(walls.back(), piece);
-        i = 0;
-      } else {
-        ++i;
-      }
+  for (const Body& body : geometry.bodies) {
+    if (body.modelled) {
+      const std::vector<HoleWall> found = walls_of(body, geometry);
+      walls.insert(walls.end(), found.begin(), found.end());
     }
   }
-  walls.erase(std::remove_if(walls.begin(), walls.end(),
-                             [&](const HoleWall& wall) {
-                               const auto middle = wall.at(0.5 * (wall.low + wall.high));
-                               return !goes_round(wall, geometry) || rays.body_around(middle);
-                             }),
-              walls.end());
-  std::sort(walls.begin(), walls.end(),
-            [](const HoleWall& a, const HoleWall& b) { return a.faces.front() < b.faces.front(); });
   return walls;
 }
 

@@ -4,7 +4,6 @@
 #include <vector>
 
 #include "mesh/geometry.h"
-#include "mesh/surface_rays.h"
 
 namespace crossgrain {
 
@@ -22,7 +21,7 @@ struct HoleWall {
 
 /// Hollow cylinders of the modelled bodies that go all the way round a void, in order of their
 /// lowest face.
-std::vector<HoleWall> find_hole_walls(const Geometry& geometry, const SurfaceRays& rays);
+std::vector<HoleWall> find_hole_walls(const Geometry& geometry);
 
 /// Whether two axes lie on one line.
 bool coaxial(const Eigen::Vector3d& axis_a, const Eigen::Vector3d& origin_a,

@@ -71,12 +71,13 @@ double solid_angle(const Triangle& t, const Eigen::Vector3d& point) {
 
 }  // namespace
 
-SurfaceRays::SurfaceRays(const Geometry& geometry) : geometry_(geometry) {
+SurfaceRays::SurfaceRays(const Geometry& geometry, std::optional<BodyId> only)
+    : geometry_(geometry) {
   const SurfaceTriangles& surface = geometry.surface;
   for (Eigen::Index i = 0; i < surface.triangles.cols(); ++i) {
     const FaceId face = surface.face_of_triangle[static_cast<std::size_t>(i)];
     const BodyId body = geometry.face(face).body;
-    if (!geometry.body(body).modelled) {
+    if (!geometry.body(body).modelled || (only && *only != body)) {
       continue;
     }
     if (patches_.empty() || patches_.back().face != face) {

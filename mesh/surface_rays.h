@@ -16,11 +16,11 @@ struct RayHit {
   bool from_outside;  ///< against the outward normal: the ray came through no material
 };
 
-/// Rays against the surface triangles of the modelled bodies. A ray may slip between two triangles:
-/// take several.
+/// Rays against the surface triangles of the modelled bodies, or of one of them. A ray may slip
+/// between two triangles: take several.
 class SurfaceRays {
  public:
-  explicit SurfaceRays(const Geometry& geometry);
+  explicit SurfaceRays(const Geometry& geometry, std::optional<BodyId> only = std::nullopt);
 
   /// @param direction  unit.
   /// @param least      hits nearer than this are passed over [mm].
