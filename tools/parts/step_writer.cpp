@@ -9,6 +9,7 @@
 #include <Message_Messenger.hxx>
 #include <Message_PrinterOStream.hxx>
 #include <Quantity_Color.hxx>
+#include <STEPCAFControl_Controller.hxx>
 #include <STEPCAFControl_Writer.hxx>
 #include <STEPConstruct.hxx>
 #include <StepRepr_RepresentationItem.hxx>
@@ -100,10 +101,12 @@ void silence_kernel() {
 void write_step(const std::vector<StepBody>& bodies, const std::filesystem::path& file,
                 StepUnit unit, StepSchema schema) {
   silence_kernel();
-  STEPCAFControl_Writer writer;
+  // A writer takes its unit when it is made.
+  STEPCAFControl_Controller::Init();
   Interface_Static::SetCVal("write.step.unit", unit_word(unit));
   Interface_Static::SetCVal("write.step.schema", schema_word(schema));
   Interface_Static::SetCVal("write.step.product.name", "part");
+  STEPCAFControl_Writer writer;
   writer.SetColorMode(Standard_True);
   writer.SetNameMode(Standard_True);
   if (!writer.Transfer(document_of(bodies), STEPControl_AsIs)) {
