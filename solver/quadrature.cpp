@@ -106,7 +106,7 @@ const TetrahedronRule& tetrahedron_rule(int degree) {
                               std::to_string(degree));
 }
 
-const TetrahedronRule& stiffness_rule() { return tetrahedron_rule(6); }
+const TetrahedronRule& stiffness_rule() { return tetrahedron_rule(8); }
 
 const TriangleRule& surface_rule() {
   static const TriangleRule rule = make_surface_rule();

@@ -6,8 +6,13 @@
 #include <boost/test/unit_test.hpp>
 #include <cmath>
 
+#include "solver/loads.h"
 #include "solver/shape_functions.h"
+#include "solver/static_solver.h"
+#include "tests/solver/example_materials.h"
+#include "tests/support/conical_rule.h"
 #include "tests/support/near.h"
+#include "tests/support/structured_mesh.h"
 
 using namespace crossgrain;
 using namespace crossgrain::testing;
@@ -71,6 +76,32 @@ BOOST_AUTO_TEST_CASE(tetrahedron_rules_integrate_just_their_stated_degree) {
   BOOST_TEST(tetrahedron_rule(5).size() == 14);
   BOOST_TEST(tetrahedron_rule(6).size() == 24);
   BOOST_TEST(tetrahedron_rule(8).size() == 46);
+}
+
+BOOST_AUTO_TEST_CASE(the_conical_rule_that_others_are_checked_by_has_its_degree) {
+  for (int n : {2, 4, 6}) require_degree(conical_rule(n));
+}
+
+BOOST_AUTO_TEST_CASE(two_degrees_more_change_the_energy_of_curved_elements_below_one_in_1e8) {
+  // A pipe of twelve elements a turn, wall a fifth of the radius, under pressure.
+  const auto pipe = block_mesh({3, 2, 2}, [](const Eigen::Vector3d& u) {
+    const double r = 10.0 + 2.0 * u.y(), angle = 0.5 * M_PI * u.x();
+    return Eigen::Vector3d(r * std::cos(angle), r * std::sin(angle), 4.0 * u.z());
+  });
+  const auto constraints = constraints_of(pipe, {{"end", {zeta_low}}});
+  const auto load = pressure_load(pipe, {eta_low}, [](const auto&) { return 1.0; });
+  const auto energy = [&](const TetrahedronRule& rule) {
+    StaticSolver solver(pipe, constraints, 0, rule);
+    solver.set_material(uniform_field(pipe, {nine_constant_solid()}, {skew_frame()}));
+    return 0.5 * load.dot(solver.solve(load).col(0));
+  };
+
+  const double stated = energy(stiffness_rule()), more = energy(conical_rule(6));
+
+  BOOST_TEST(conical_rule(6).degree >= stiffness_rule().degree + 2);
+  BOOST_TEST(stated == more, boost::test_tools::tolerance(1e-8));
+  // The check sees a rule that is too weak.
+  BOOST_TEST(std::abs(energy(tetrahedron_rule(5)) / more - 1.0) > 1e-7);
 }
 
 BOOST_AUTO_TEST_CASE(the_surface_rule_integrates_just_its_stated_degree) {
