@@ -144,7 +144,11 @@ void check_carriers(const CaseFile& case_file, Problems& problems) {
       const auto& wetted = load.faces.wetted;
       if (!wetted) continue;
       std::vector<Named> openings;
-      for (const std::string& name : wetted->stop_names) openings.push_back({name, 0});
+      for (const std::string& name : wetted->stop_names) {
+        openings.push_back({name, 0});
+        // A port met in several loops opens as "taps 1", "taps 2", ...; which, the part decides.
+        if (opening.starts_with(name + " ")) openings.push_back({opening, 0});
+      }
       require_name(opening, openings, load.place.line, "[[pressure]] carried_by", problems);
     }
   }

@@ -202,6 +202,8 @@ BOOST_AUTO_TEST_CASE(bodies_that_the_case_leaves_out_are_not_chosen) {
                      "those that look that way are at 10, 15, 20 mm"));
   BOOST_TEST(refused([&] { chosen("{ ids = [9] }", part); }, "face 9 belongs to body 2 \"lid\""));
   BOOST_TEST(refused([&] { chosen("{ name = \"lid\" }", part); }, "no face or body has this name"));
+  BOOST_TEST(refused([&] { chosen("{ outside = true, body = \"lid\" }", part); },
+                     "no body has the name 'lid'; there are 1 \"plate\""));
 }
 
 BOOST_AUTO_TEST_CASE(the_outside_is_the_outer_shells_but_what_is_excepted) {
