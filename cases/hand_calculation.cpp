@@ -92,10 +92,8 @@ std::string rounded(double value) {
   return text.str();
 }
 
-/// One strength for every direction: metals keep to von Mises, all else to the largest tension.
-Strength alike_in_every_direction(const SolidMaterial& printed, double strength) {
-  if (std::holds_alternative<DuctileStrength>(printed.strength)) return DuctileStrength{strength};
-  return BrittleStrength{strength};
+bool printed_in_layers(const SolidMaterial& material) {
+  return std::holds_alternative<LayeredStrength>(material.strength);
 }
 
 }  // namespace
@@ -175,22 +173,22 @@ void add_chain(HandCalculationResult& result, const ChainFactors& factors) {
 SolidMaterial isotropic_with_hand_strength(const SolidMaterial& printed,
                                            const HandStrength& strength) {
   SolidMaterial material = with_hand_strength(printed, strength);
-  material.elastic = isotropic(printed.elastic.E_1, printed.elastic.nu_12);
+  if (printed_in_layers(printed))
+    material.elastic = isotropic(printed.elastic.E_1, printed.elastic.nu_12);
   return material;
 }
 
 SolidMaterial with_hand_strength(const SolidMaterial& printed, const HandStrength& strength) {
   SolidMaterial material = printed;
-  material.strength = alike_in_every_direction(printed, strength.value);
+  if (printed_in_layers(printed)) material.strength = BrittleStrength{strength.value};
   return material;
 }
 
 SolidMaterial isotropic_with_Z(const SolidMaterial& printed) {
   SolidMaterial material = printed;
-  const auto* layered = std::get_if<LayeredStrength>(&printed.strength);
-  if (layered == nullptr) return material;  // isotropic already
+  if (!printed_in_layers(printed)) return material;
   material.elastic = isotropic(printed.elastic.E_3, printed.elastic.nu_12);
-  material.strength = BrittleStrength{layered->Zt};
+  material.strength = BrittleStrength{std::get<LayeredStrength>(printed.strength).Zt};
   return material;
 }
 

@@ -50,7 +50,8 @@ struct ChainFactors {
 /// Fill in `chain` and `sentence`.
 void add_chain(HandCalculationResult& result, const ChainFactors& factors);
 
-// The materials of the steps, for the solver: stiffness as named, one strength for all directions.
+// The materials of the steps, for the solver: stiffness as named, one strength for all directions,
+// judged by the largest tension. Solids without layers (a metal lid) stay as they are.
 
 /// XY modulus in every direction, the hand calculation's strength.
 SolidMaterial isotropic_with_hand_strength(const SolidMaterial& printed,

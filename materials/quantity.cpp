@@ -84,8 +84,10 @@ SplitText split(std::string_view text, Dimension dimension) {
   const std::string quoted = "\"" + std::string(unit) + "\"";
   if (const auto remedy = remedy_for_refused_unit(unit))
     refuse(text, dimension, quoted + " " + *remedy);
-  if (const auto other = dimension_of_unit(unit))
-    refuse(text, dimension, quoted + " is a unit of " + std::string(words_for(*other)).substr(2));
+  if (const auto other = dimension_of_unit(unit)) {
+    const std::string_view words = words_for(*other);
+    refuse(text, dimension, quoted + " is a unit of" + std::string(words.substr(words.find(' '))));
+  }
   if (const auto near = unit_in_other_capitals(unit, dimension))
     refuse(text, dimension,
            "unknown unit " + quoted + ", did you mean \"" + *near + "\" (capitals matter)");

@@ -154,6 +154,12 @@ BOOST_AUTO_TEST_CASE(shortcut_materials_keep_one_strength_for_all_directions) {
   BOOST_TEST(std::get<BrittleStrength>(anisotropic.strength).tensile == 52.0);
   BOOST_TEST(Z.elastic.E_1 == 1500.0);
   BOOST_TEST(std::get<BrittleStrength>(Z.strength).tensile == 25.0);
+
+  SolidMaterial metal = printed();
+  metal.strength = DuctileStrength{235};
+  const SolidMaterial unchanged = isotropic_with_hand_strength(metal, strength);
+  BOOST_TEST(std::get<DuctileStrength>(unchanged.strength).yield == 235.0);
+  BOOST_TEST(unchanged.elastic.E_3 == 1500.0);
 }
 
 BOOST_AUTO_TEST_CASE(the_trade_takes_the_sheet_s_XY_strength) {

@@ -249,6 +249,28 @@ BOOST_AUTO_TEST_CASE(pressure_that_first_relieves_a_preload_crosses_on_the_far_s
              tt::tolerance(1e-13));
 }
 
+BOOST_AUTO_TEST_CASE(small_tension_beside_large_compression_keeps_its_digits) {
+  const Vector6d squeezed{{-1e6, 12, 0, 0, 0, 0}};
+
+  BOOST_TEST(factor(FailureMode::in_layer_tension, layered, squeezed) == 5.0, tt::tolerance(1e-13));
+}
+
+BOOST_AUTO_TEST_CASE(held_stress_a_rounding_short_of_the_limit_leaves_next_to_nothing) {
+  std::mt19937 generator(23);
+  for (const auto& [mode, strength] : every_mode())
+    for (int trial = 0; trial < 2000; ++trial) {
+      const Vector6d stress = random_stress(generator);
+      const auto limit = load_multiplier(mode, strength, none, stress);
+      if (!limit) continue;
+      const double short_by = 1e-16 * (trial % 8);
+      const Vector6d held = *limit * (1.0 - short_by) * stress;
+      BOOST_TEST_CONTEXT(name_of(mode))
+      // A few roundings of the held stress itself, which where compression outweighs the judged
+      // tension are large beside the margin.
+      BOOST_TEST(load_multiplier(mode, strength, held, stress).value() <= 1e-10 * *limit);
+    }
+}
+
 BOOST_AUTO_TEST_CASE(many_points_at_once_give_the_same_with_infinity_for_no_limit) {
   std::mt19937 generator(19);
   Eigen::Matrix<double, 6, Eigen::Dynamic> held(6, 40);

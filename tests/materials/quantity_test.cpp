@@ -90,6 +90,7 @@ BOOST_AUTO_TEST_CASE(what_is_not_a_quantity_is_refused_with_a_remedy) {
       {"0.4", Dimension::pressure, "unit is missing; a pressure, modulus or strength is due here"},
       {"0.4", Dimension::pressure, "MPa, kPa, bar, psi"},
       {"12 mm", Dimension::pressure, "\"mm\" is a unit of length"},
+      {"12 deg", Dimension::pressure, "\"deg\" is a unit of angle"},
       {"0.4 mpa", Dimension::pressure, "did you mean \"MPa\""},
       {"0.4 mPa", Dimension::pressure, "write \"MPa\" for megapascal"},
       {"0.4 furlong", Dimension::length, "unknown unit \"furlong\""},
