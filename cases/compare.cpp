@@ -49,8 +49,20 @@ ComparedValue compare_factors(const std::string& quantity, const FactorRange& fi
 
 ComparedValue compare_numbers(const std::string& quantity, const std::optional<double>& first,
                               const std::optional<double>& second) {
-  return {quantity, first ? three_digits(*first) : absent, second ? three_digits(*second) : absent,
-          change(first, second)};
+  return {quantity,
+          first ? three_digits(*first) : absent,
+          second ? three_digits(*second) : absent,
+          change(first, second),
+          {},
+          {}};
+}
+
+ComparedValue compare_pressures(const std::string& quantity, const std::optional<double>& first,
+                                const std::optional<double>& second) {
+  ComparedValue row = compare_numbers(quantity, first, second);
+  row.first_MPa = first;
+  row.second_MPa = second;
+  return row;
 }
 
 std::string where(const RunSummary& run) {
@@ -114,25 +126,6 @@ std::vector<std::string> sentences_for(const RunSummary& first, const RunSummary
   return sentences;
 }
 
-/// A cell: a bar would start another.
-std::string cell(const std::string& text) {
-  std::string safe;
-  for (const char c : text) {
-    if (c == '|') safe += '\\';
-    safe += c == '\n' ? ' ' : c;
-  }
-  return safe;
-}
-
-std::string table(const std::string& head, const std::vector<ComparedValue>& rows) {
-  std::string text = "| " + head + " | first | second | change |\n|---|---|---|---|\n";
-  for (const auto& row : rows) {
-    text += "| " + cell(row.quantity) + " | " + cell(row.first) + " | " + cell(row.second) + " | " +
-            row.change + " |\n";
-  }
-  return text;
-}
-
 }  // namespace
 
 Comparison compare_runs(const RunSummary& first, const RunSummary& second) {
@@ -145,12 +138,12 @@ Comparison compare_runs(const RunSummary& first, const RunSummary& second) {
       compare_factors("pressure factor", first.pressure_factor, second.pressure_factor));
   results.push_back({"gives way first", where(first), where(second), ""});
   results.push_back({"governing load case", first.governing_case, second.governing_case, ""});
-  results.push_back(compare_numbers("working pressure [MPa]", first.working_pressure_MPa,
-                                    second.working_pressure_MPa));
-  results.push_back(compare_numbers("allowable pressure [MPa]", first.allowable_pressure_MPa,
-                                    second.allowable_pressure_MPa));
+  results.push_back(compare_pressures("working pressure", first.working_pressure_MPa,
+                                      second.working_pressure_MPa));
+  results.push_back(compare_pressures("allowable pressure", first.allowable_pressure_MPa,
+                                      second.allowable_pressure_MPa));
   results.push_back(
-      compare_numbers("proof pressure [MPa]", first.proof_pressure_MPa, second.proof_pressure_MPa));
+      compare_pressures("proof pressure", first.proof_pressure_MPa, second.proof_pressure_MPa));
   results.push_back(compare_numbers("largest displacement [mm]", first.displacement_max_mm,
                                     second.displacement_max_mm));
   results.push_back(
@@ -159,15 +152,6 @@ Comparison compare_runs(const RunSummary& first, const RunSummary& second) {
   add_case_factors(results, first, second);
   comparison.sentences = sentences_for(first, second, comparison.settings);
   return comparison;
-}
-
-std::string to_markdown(const Comparison& comparison) {
-  std::string text;
-  for (const auto& sentence : comparison.sentences) text += sentence + "\n";
-  if (!comparison.settings.empty()) {
-    text += "\n## What differs in the case\n\n" + table("setting", comparison.settings);
-  }
-  return text + "\n## What comes out\n\n" + table("result", comparison.results);
 }
 
 }  // namespace crossgrain

@@ -35,6 +35,9 @@ struct ComparedValue {
   std::string first;
   std::string second;
   std::string change;  ///< "+12 %", or empty
+  /// Of a pressure only, whose first and second are in MPa: a reader may want another unit.
+  std::optional<double> first_MPa = {};
+  std::optional<double> second_MPa = {};
 };
 
 struct Comparison {
@@ -44,8 +47,5 @@ struct Comparison {
 };
 
 Comparison compare_runs(const RunSummary& first, const RunSummary& second);
-
-/// As a Markdown table, for the terminal and for reading.
-std::string to_markdown(const Comparison& comparison);
 
 }  // namespace crossgrain

@@ -37,7 +37,7 @@ BOOST_AUTO_TEST_CASE(shows_only_the_settings_that_differ_and_the_change_of_each_
   BOOST_TEST(comparison.settings[0].second == "+x");
   BOOST_TEST(row(comparison.results, "factor on all loads").first == "4 (3.2 to 4.8)");
   BOOST_TEST(row(comparison.results, "factor on all loads").change == "-25 %");
-  BOOST_TEST(row(comparison.results, "allowable pressure [MPa]").second == "0.3");
+  BOOST_TEST(row(comparison.results, "allowable pressure").second == "0.3");
   BOOST_TEST(row(comparison.results, "factor, working").change == "-25 %");
 }
 
@@ -72,15 +72,6 @@ BOOST_AUTO_TEST_CASE(no_limit_is_not_compared_as_a_number) {
   BOOST_TEST(row(comparison.results, "factor on all loads").second ==
              "without a limit that was found");
   BOOST_TEST(row(comparison.results, "factor on all loads").change == "");
-}
-
-BOOST_AUTO_TEST_CASE(a_bar_in_a_name_does_not_break_the_table) {
-  auto named = run(4.0, "+z");
-  named.governing_body = "bowl | lid";
-
-  const auto text = to_markdown(compare_runs(named, named));
-
-  BOOST_TEST(text.find("'bowl \\| lid'") != std::string::npos);
 }
 
 BOOST_AUTO_TEST_SUITE_END()

@@ -193,7 +193,7 @@ BOOST_AUTO_TEST_CASE(names_of_modes_and_case_and_the_cap_are_in_the_field_data) 
   BOOST_TEST_REQUIRE((modes && load_case));
   BOOST_TEST(modes->GetValue(static_cast<int>(FailureMode::interlayer)) == "interlayer");
   BOOST_TEST(modes->GetValue(static_cast<int>(FailureMode::maximum_stress)) == "maximum_stress");
-  BOOST_TEST(load_case->GetValue(0) == "working: screws take none of the pressure");
+  BOOST_TEST(load_case->GetValue(0) == "working (screws take none of the pressure)");
   BOOST_TEST(values(grid->GetFieldData(), "safety_factor_no_limit")(0, 0) == no_limit_factor);
 }
 

@@ -61,7 +61,7 @@ BOOST_AUTO_TEST_CASE(the_schema_refuses_what_is_missing_added_or_of_another_kind
   BOOST_TEST(refused([](json& j) { j["verdict"] = "ok"; }));
   BOOST_TEST(refused([](json& j) { j["allowable_pressure_MPa"] = "0.4"; }));
   BOOST_TEST(refused([](json& j) { j["safety_factor"]["value"] = -1.0; }));
-  BOOST_TEST(refused([](json& j) { j["safety_factor"]["position_mm"] = {1.0, 2.0}; }));
+  BOOST_TEST(refused([](json& j) { j["governing"]["position_mm"] = {1.0, 2.0}; }));
   BOOST_TEST(refused(
       [](json& j) { j["load_cases"][1]["safety_factor"]["modes"]["delamination"] = nullptr; }));
 }
@@ -83,6 +83,10 @@ BOOST_AUTO_TEST_CASE(keys_that_scripts_rely_on_hold_the_numbers_of_the_run) {
   BOOST_TEST(j["mesh"]["unknowns"] == run.meshed.mesh.unknowns());
   BOOST_TEST(j["mesh"]["layers_min"] == 2);
   BOOST_TEST(j["balance"]["force_error"] == 1e-12);
+  BOOST_TEST(j["safety_factor"]["low"] == 2.6);
+  BOOST_TEST(j["pressure_factor"]["value"] == 5.0);
+  BOOST_TEST(j["governing"]["mode"] == "interlayer");
+  BOOST_TEST(j["governing"]["load_case"] == "working (screws take none of the pressure)");
   BOOST_TEST(working["safety_factor"]["value"] == 3.4);
   BOOST_TEST(working["safety_factor"]["mode"] == "interlayer");
   BOOST_TEST(working["safety_factor"]["position_mm"] == json({0.0, 5.0, 10.0}));

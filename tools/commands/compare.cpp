@@ -5,6 +5,7 @@
 
 #include "tools/commands/commands.h"
 #include "tools/results/compare_text.h"
+#include "tools/results/read_summary.h"
 
 namespace crossgrain {
 

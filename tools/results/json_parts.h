@@ -29,10 +29,6 @@ Json json_mode(const ModeResult& mode);
 /// supports apart.
 Json json_judgement(const Judgement& judgement);
 
-/// What was asked: bodies, conditions, loads, targets, mesh settings, as plain values that two runs
-/// can be compared by.
-Json json_case(const RunOutputs& outputs);
-
 /// What becomes of a number that is none: only a run that says of itself that it is not trusted may
 /// hold one.
 enum class NotANumber { refused, written_as_null };

@@ -1,25 +1,15 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "tools/results/run_outputs.h"
 
-#include <limits>
+#include <algorithm>
 
+#include "cases/verdict_sentence.h"
 #include "tools/results/plain_text.h"
 
 namespace crossgrain {
 
 std::size_t governing_case_index(const RunResult& result) {
-  std::size_t governing = 0;
-  double least = std::numeric_limits<double>::infinity();
-  bool found = false;
-  for (std::size_t i = 0; i < result.cases.size(); ++i) {
-    if (result.cases[i].name != result.governing_case) continue;
-    const double factor =
-        result.cases[i].all_loads.factor.value.value_or(std::numeric_limits<double>::infinity());
-    if (!found || factor < least) governing = i;
-    if (!found || factor < least) least = factor;
-    found = true;
-  }
-  return governing;
+  return static_cast<std::size_t>(std::max(0, least_case(result)));
 }
 
 std::vector<CaseFileNames> case_file_names(const RunResult& result) {

@@ -26,8 +26,8 @@ struct CaseFileNames {
   std::string faces;   ///< the same with "faces" and .vtp
 };
 
-/// Position in result.cases of the load case that the overall factor comes from: of those named
-/// `result.governing_case` the one with the least factor; the first case if no name fits.
+/// Position in result.cases of the load case that the verdict speaks of: the one with the least
+/// factor, proof tests left out; 0 if there is none.
 std::size_t governing_case_index(const RunResult& result);
 
 /// One per load case, in their order.

@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "tools/results/summary_json.h"
 
+#include "cases/case_settings.h"
 #include "tools/results/json_parts.h"
 #include "tools/results/warnings.h"
 
@@ -35,13 +36,17 @@ std::string_view name_of(CaseKind kind) {
 namespace {
 
 Json governing_json(const RunResult& result) {
-  Json out = json_range(result.factor);
-  const Json place = result.governing ? json_mode(*result.governing) : Json::object();
+  if (!result.governing) return nullptr;
+  Json out = json_mode(*result.governing);
   out["load_case"] = result.governing_case;
-  for (const char* key :
-       {"mode", "position_mm", "body", "face", "stress_material_axes_MPa", "stress_basis"}) {
-    out[key] = place.contains(key) ? place[key] : Json(nullptr);
-  }
+  return out;
+}
+
+/// What was asked, in words, as `compare` sets two runs side by side.
+Json settings_json(const CaseFile& case_file) {
+  Json out = Json::array();
+  for (const auto& [name, value] : case_settings(case_file))
+    out.push_back({{"name", name}, {"value", value}});
   return out;
 }
 
@@ -55,6 +60,7 @@ Json load_case_json(const CaseResult& load_case, const CaseFileNames& files) {
           {"allowable_pressure_low_MPa", json_number(load_case.allowable_pressure_low_MPa)},
           {"allowable_pressure_high_MPa", json_number(load_case.allowable_pressure_high_MPa)},
           {"allowable_limited_by", load_case.allowable_limited_by},
+          {"leading_pressure_MPa", json_number(load_case.leading_value_MPa)},
           {"distrust", load_case.distrust},
           {"displacement_max_mm", load_case.displacement_max_mm},
           {"strain_energy_mJ", load_case.strain_energy_mJ},
@@ -259,8 +265,9 @@ void add_verdict(Json& out, const RunOutputs& outputs) {
   out["distrust"] = result.distrust;
   out["warnings"] = all_warnings(outputs);
   out["target_safety_factor"] = result.targets.safety_factor;
-  out["safety_factor"] = governing_json(result);
+  out["safety_factor"] = json_range(result.factor);
   out["pressure_factor"] = json_range(result.pressure_factor);
+  out["governing"] = governing_json(result);
   out["stress_basis"] = result.governing ? result.governing->stress_basis : "raw";
 }
 
@@ -302,7 +309,7 @@ std::string summary_json(const RunOutputs& outputs) {
   out["notes"] = result.notes;
   out["cautions"] = result.cautions;
   out["case_file"] = result.case_file;
-  out["case"] = json_case(outputs);
+  out["settings"] = settings_json(outputs.case_file);
   const bool trusted = result.verdict != Verdict::not_trusted;
   return finished(std::move(out), trusted ? NotANumber::refused : NotANumber::written_as_null);
 }

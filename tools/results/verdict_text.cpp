@@ -5,6 +5,8 @@
 #include <cctype>
 #include <cmath>
 
+#include "cases/factor_range.h"
+#include "cases/verdict_sentence.h"
 #include "tools/results/markdown.h"
 #include "tools/results/number_text.h"
 #include "tools/results/place_text.h"
@@ -44,15 +46,21 @@ std::string stress_words(const ModeResult& mode, const ReadingUnits& units) {
          pressure_text(s[5], units) + " shear.";
 }
 
-/// "layers pull or slide apart: 3.4 (2.6 to 4.4), at (0, 5, 10) mm, face 1, flat", fit for
-/// Markdown.
-std::string mode_line(const RunOutputs& outputs, const ModeResult& mode) {
-  const std::string start =
+/// "layers pull or slide apart: 3.4 (2.6 to 4.4), at (0, 5, 10) mm, face 1, flat; on pressure alone
+/// 5", fit for Markdown.
+std::string mode_line(const RunOutputs& outputs, const ModeResult& mode,
+                      const std::vector<ModeResult>& on_pressure) {
+  std::string line =
       std::string(words_for(mode.mode)) + ": **" + factor_text(mode.factor.value) + "**";
-  if (!mode.factor.value) return start;
-  const std::string range = range_text(mode.factor);
-  return start + (range.empty() ? "" : " (" + range + ")") + ", at " +
-         markdown_text(place_text(outputs.meshed.geometry, outputs.features, mode));
+  if (mode.factor.value) {
+    const std::string range = range_text(mode.factor);
+    const std::string where = place_text(outputs.meshed.geometry, outputs.features, mode);
+    line += (range.empty() ? "" : " (" + range + ")") + ", at " + markdown_text(where);
+  }
+  for (const ModeResult& other : on_pressure) {
+    if (other.mode == mode.mode) line += "; on pressure alone " + factor_with_range(other.factor);
+  }
+  return line;
 }
 
 /// The factor on the scaling loads alone; "-" if no load scales.
@@ -66,10 +74,7 @@ std::string capital(std::string_view words) {
   return out;
 }
 
-std::string case_title(const CaseResult& load_case) {
-  return markdown_text(load_case.bound.empty() ? load_case.name
-                                               : load_case.name + ": " + load_case.bound);
-}
+std::string case_title(const CaseResult& load_case) { return markdown_text(title_of(load_case)); }
 
 }  // namespace
 
@@ -85,10 +90,13 @@ std::string verdict_section(const RunOutputs& outputs) {
   if (result.verdict == Verdict::not_trusted) {
     out += "Do not rely on any number below, because:\n\n" + bullet_list(result.distrust);
   }
-  const std::string range = range_text(result.factor);
-  out += wrapped("**Safety factor " + factor_text(result.factor.value) + "**" +
-                 (range.empty() ? "" : ", range " + range) +
-                 "; asked for: " + number_text(result.targets.safety_factor) + ".") +
+  const FactorRange factor = worse_of(result.factor, result.pressure_factor);
+  const std::string range = range_text(factor);
+  out += wrapped("**Safety factor " + factor_text(factor.value) + "**" +
+                 (range.empty() ? "" : ", range " + range) + "; asked for: " +
+                 number_text(result.targets.safety_factor) + ". On all loads together " +
+                 factor_text(result.factor.value) + "; on pressures and forces alone " +
+                 factor_text(result.pressure_factor.value) + ".") +
          "\n";
   const std::vector<std::string> others(warnings.begin() + (gas ? 1 : 0), warnings.end());
   return out + bullet_list(others);
@@ -138,7 +146,11 @@ std::string weak_places_section(const RunOutputs& outputs, const ReadingUnits& u
   const auto size = [](const ModeResult& mode) { return mode.factor.value.value_or(HUGE_VAL); };
   std::stable_sort(modes.begin(), modes.end(),
                    [&](const auto& a, const auto& b) { return size(a) < size(b); });
-  for (const ModeResult& mode : modes) out += list_item("-", mode_line(outputs, mode));
+  const std::vector<ModeResult> none;
+  const Judgement& scaling = load_case.scaling_loads;
+  for (const ModeResult& mode : modes) {
+    out += list_item("-", mode_line(outputs, mode, scaling.applies ? scaling.modes : none));
+  }
   out += "\n";
   const std::vector<ModeResult>& apart = load_case.all_loads.near_artificial;
   if (apart.empty()) return out;
@@ -146,7 +158,7 @@ std::string weak_places_section(const RunOutputs& outputs, const ReadingUnits& u
              "Left out of the factor, because only the model's own supports or point loads make "
              "them:") +
          "\n";
-  for (const ModeResult& mode : apart) out += list_item("-", mode_line(outputs, mode));
+  for (const ModeResult& mode : apart) out += list_item("-", mode_line(outputs, mode, none));
   return out + "\n";
 }
 

@@ -14,6 +14,7 @@
 #include <stdexcept>
 #include <variant>
 
+#include "cases/verdict_sentence.h"
 #include "materials/frame.h"
 #include "tools/results/fields_vtk.h"
 #include "tools/results/plain_text.h"
@@ -132,8 +133,7 @@ void add_names(vtkFieldData& data, const CaseResult& result) {
   std::vector<std::string> modes;
   for (int mode = 0; mode < mode_count; ++mode)
     modes.emplace_back(name_of(static_cast<FailureMode>(mode)));
-  add_strings("load_case",
-              {result.bound.empty() ? result.name : result.name + ": " + result.bound});
+  add_strings("load_case", {title_of(result)});
   add_strings("mode_names", modes);
   vtkNew<vtkDoubleArray> no_limit;
   no_limit->SetName("safety_factor_no_limit");

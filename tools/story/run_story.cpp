@@ -22,6 +22,7 @@ void describe_bodies(const PreparedCase& prepared, RunResult& result) {
   const auto specs = spec_of_body(prepared.case_file, geometry);
   const std::vector<double> masses = body_masses(prepared.meshed.mesh, prepared.field);
   for (const Body& body : geometry.bodies) {
+    if (!body.modelled) continue;
     const std::size_t i = index(body.id);
     result.body_names.push_back(body.name);
     result.materials.push_back(prepared.materials.service[i]);
