@@ -2,6 +2,7 @@
 #include "tests/mesh/simple_parts.h"
 
 #include <BRepAlgoAPI_Cut.hxx>
+#include <BRepAlgoAPI_Fuse.hxx>
 #include <BRepPrimAPI_MakeBox.hxx>
 #include <BRepPrimAPI_MakeCylinder.hxx>
 #include <BRepPrimAPI_MakeSphere.hxx>
@@ -20,8 +21,19 @@ TopoDS_Shape tube(double outer, double inner, double length) {
   return parts::only_solid(BRepAlgoAPI_Cut(full, bore).Shape());
 }
 
-StepFile::StepFile(const std::vector<parts::StepBody>& bodies) {
-  parts::write_step(bodies, path());
+TopoDS_Shape cut(TopoDS_Shape part, const std::vector<TopoDS_Shape>& tools) {
+  for (const TopoDS_Shape& tool : tools) part = BRepAlgoAPI_Cut(part, tool).Shape();
+  return parts::only_solid(part);
+}
+
+TopoDS_Shape fuse(TopoDS_Shape part, const std::vector<TopoDS_Shape>& more) {
+  for (const TopoDS_Shape& addition : more) part = BRepAlgoAPI_Fuse(part, addition).Shape();
+  return parts::only_solid(part);
+}
+
+StepFile::StepFile(const std::vector<parts::StepBody>& bodies, parts::StepUnit unit,
+                   parts::StepSchema schema) {
+  parts::write_step(bodies, path(), unit, schema);
 }
 
 ImportOptions StepFile::import() const {
