@@ -78,9 +78,11 @@ Eigen::VectorXd answered_by_supports(const TetrahedronMesh& mesh,
   if (is_free) return unanswered;
   Eigen::VectorXd answered = Eigen::VectorXd::Zero(mesh.unknowns());
   for (const auto& constraint : constraints) {
-    const auto at_node = unanswered.segment<3>(3 * Eigen::Index{constraint.node});
-    answered.segment<3>(3 * Eigen::Index{constraint.node}) =
-        constraint.held * (constraint.held.transpose() * at_node);
+    const auto first = 3 * Eigen::Index{constraint.node};
+    const Eigen::Vector3d at_node = unanswered.segment<3>(first);
+    for (const Eigen::Vector3d direction : constraint.held.colwise()) {
+      answered.segment<3>(first) += direction.dot(at_node) * direction;
+    }
   }
   return answered;
 }
