@@ -48,6 +48,43 @@ BOOST_AUTO_TEST_CASE(criteria_give_the_reference_multipliers) {
         multiplier(FailureMode::interlayer, weak_bond, stress_of(0, 0, 4, 5, 3, 0)));
 }
 
+BOOST_AUTO_TEST_CASE(in_the_layer_the_principal_stresses_count_whatever_the_axes) {
+  // Mohr's circle of (20, 10, 12): 15 +- sqrt(5^2 + 12^2) = 28 and 2.
+  const LayeredStrength strength{60, 70, 30, 55, 25};
+  const auto row = [&](const std::string& name, const std::string& what, FailureMode mode,
+                       const Vector6d& stress, double target) {
+    check({Chapter::criteria, "E in the layer " + name, "Xt 60 Xc 70 S 25 under " + what,
+           "exact: Mohr's circle", target, exact},
+          multiplier(mode, strength, stress));
+  };
+  row("tension", "(σ1, σ2, τ12) = (20, 10, 12): 60 / 28", FailureMode::in_layer_tension,
+      stress_of(20, 10, 0, 0, 0, 12), 2.142857);
+  row("tension and shear", "the same with (τ23, τ13) = (6, 8): 1 / √((28/60)² + (10/25)²)",
+      FailureMode::in_layer_tension, stress_of(20, 10, 0, 6, 8, 12), 1.626978);
+  row("compression", "(−20, −10, 12): 70 / 28", FailureMode::in_layer_compression,
+      stress_of(-20, -10, 0, 0, 0, 12), 2.5);
+  row("shear", "τ12 = 1, largest-stress criterion: 60", FailureMode::maximum_stress,
+      stress_of(0, 0, 0, 0, 0, 1), 60);
+}
+
+BOOST_AUTO_TEST_CASE(isotropic_solids_yield_by_von_mises_and_crack_by_the_largest_principal) {
+  const auto row = [](const std::string& name, const std::string& what, const std::string& source,
+                      FailureMode mode, const Strength& strength, const Vector6d& stress,
+                      double target) {
+    check({Chapter::criteria, "E " + name, what, source, target, exact},
+          load_multiplier(mode, strength, Vector6d::Zero(), stress)
+              .value_or(std::numeric_limits<double>::infinity()));
+  };
+  row("von Mises shear", "yield 240 under τ23 = 1: 240 / √3", "exact: von Mises",
+      FailureMode::yielding, DuctileStrength{240}, stress_of(0, 0, 0, 1, 0, 0), 138.564065);
+  row("von Mises biaxial", "yield 240 under (σ1, σ3, τ12) = (8, 3, 5): 240 / √(49 + 75)",
+      "exact: von Mises", FailureMode::yielding, DuctileStrength{240}, stress_of(8, 0, 3, 0, 0, 5),
+      21.552636);
+  row("largest principal", "tensile 60 under (σ1, σ3, τ13) = (20, 10, 12): 60 / 28",
+      "exact: Mohr's circle", FailureMode::brittle_tension, BrittleStrength{60},
+      stress_of(20, 0, 10, 0, 12, 0), 2.142857);
+}
+
 BOOST_AUTO_TEST_CASE(pure_states_return_the_strength_they_are_named_after) {
   const LayeredStrength strength{60, 70, 30, 55, 25};
   const auto row = [&](const std::string& name, FailureMode mode, const Vector6d& stress,

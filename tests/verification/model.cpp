@@ -53,10 +53,17 @@ Vector6d stress_at(const Model& model, const Answer& answer, const Eigen::Vector
   return answer.stress.col(point - answer.points.begin());
 }
 
+double stress_component(const Vector6d& stress, const Eigen::Vector3d& a,
+                        const Eigen::Vector3d& b) {
+  Eigen::Matrix3d matrix;
+  matrix << stress[0], stress[5], stress[4],  //
+      stress[5], stress[1], stress[3],        //
+      stress[4], stress[3], stress[2];
+  return a.dot(matrix * b);
+}
+
 double normal_stress(const Vector6d& stress, const Eigen::Vector3d& direction) {
-  const Eigen::Vector3d& n = direction;
-  return stress[0] * n.x() * n.x() + stress[1] * n.y() * n.y() + stress[2] * n.z() * n.z() +
-         2.0 * (stress[3] * n.y() * n.z() + stress[4] * n.x() * n.z() + stress[5] * n.x() * n.y());
+  return stress_component(stress, direction, direction);
 }
 
 SolidMaterial elastic_material(const OrthotropicConstants& constants,

@@ -38,6 +38,8 @@ Eigen::Vector3d displacement_at(const Model& model, const Answer& answer,
 Vector6d stress_at(const Model& model, const Answer& answer, const Eigen::Vector3d& position,
                    BodyId body = BodyId{1});
 
+/// Stress along `a` on the plane across `b` (unit vectors) [MPa].
+double stress_component(const Vector6d& stress, const Eigen::Vector3d& a, const Eigen::Vector3d& b);
 /// Normal stress on the plane across `direction` (unit) [MPa].
 double normal_stress(const Vector6d& stress, const Eigen::Vector3d& direction);
 

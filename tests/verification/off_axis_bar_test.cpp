@@ -23,17 +23,13 @@ struct Direction {
 /// Bar along x; beads in the plane xy at +angle, layers stacked along z.
 Frame beads_at(double degrees) {
   const Direction d(degrees);
-  Frame frame;
-  frame << Point(d.cosine, d.sine, 0), Point(-d.sine, d.cosine, 0), Point::UnitZ();
-  return frame;
+  return frame_along(Point::UnitZ(), Point(d.cosine, d.sine, 0));
 }
 
-/// Bar along x; axis 1 lies in the layer at +angle in the plane xy, the build axis 3 across it.
+/// Bar along x; the layers rise at +angle in the plane xy, printed at right angles to them.
 Frame layers_at(double degrees) {
   const Direction d(degrees);
-  Frame frame;
-  frame << Point(d.cosine, d.sine, 0), -Point::UnitZ(), Point(-d.sine, d.cosine, 0);
-  return frame;
+  return frame_along(Point(-d.sine, d.cosine, 0));
 }
 
 FittedStrain pulled(const OrthotropicConstants& constants, const Frame& frame) {

@@ -91,6 +91,33 @@ BOOST_AUTO_TEST_CASE(a_thick_cylinder_stretches_as_lame_says) {
              bore_displacement(plane_strain));
 }
 
+BOOST_AUTO_TEST_CASE(a_sleeve_pressed_onto_a_rigid_pin_slides_on_it) {
+  // u = A (r - a^2/r), A = -p (1 + nu) / E / (1/(1 - 2 nu) + a^2/b^2).
+  const CylinderSector shape{20, 30, 0.5, 4};
+  Model model;
+  // Uneven round the pin, so that the normals of neighbouring triangles do not even out.
+  const auto uneven = [&](const Point& unit) {
+    return shape.map()(Point(unit.x(), graded(unit.y(), 4, 1.8), unit.z()));
+  };
+  model.mesh = testing::block_mesh({6, 4, 1}, uneven);
+  model.field = same_everywhere(model.mesh, elastic_material(isotropic(2000, 0.35)), skew_frame());
+  std::vector<Support> supports = shape.symmetry();
+  supports.push_back({"pin and end plates", {bore, bottom, top}, Hold::normal});
+  model.held = constraints_of(model.mesh, supports);
+
+  const Answer answer = solve(
+      model, pressure_load(model.mesh, {testing::xi_high}, [](const Point&) { return 10.0; }));
+
+  const Point inside = uneven({0.0, 0.5, 1.0}), outside = uneven({1.0, 0.5, 1.0});
+  check_lame(
+      "B1 sleeve u(b)",
+      "sleeve on a rigid smooth pin, p 10 outside, plane strain: radial displacement outside",
+      -0.02977941, displacement_tolerance,
+      -displacement_at(model, answer, outside).dot(hoop_frame(outside).col(1)));
+  check_lame("B1 sleeve σr(a)", "pressure of the sleeve on the pin", -11.470588, stress_tolerance,
+             normal_stress(stress_at(model, answer, inside), hoop_frame(inside).col(1)));
+}
+
 BOOST_AUTO_TEST_CASE(a_thick_sphere_stretches_as_lame_says) {
   // A third of an octant: between the planes y = 0, z = 0, x = y and x = z.
   const double a = 20.0, b = 25.0;
