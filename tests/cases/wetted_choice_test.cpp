@@ -120,8 +120,7 @@ BOOST_AUTO_TEST_CASE(a_port_met_by_nothing_is_named) {
 
 BOOST_AUTO_TEST_CASE(two_holes_of_one_cavity_are_one_way_in) {
   // The taps are four holes of 3/8 in that all meet the gallery.
-  const ChosenFaces wet = chosen(example("manifold-block"), R"({
- wetted_through = { hole = "0.375 in", axis = "z" }, ports = [
+  const ChosenFaces wet = chosen(example("manifold-block"), R"({ wetted_through = { hole = "0.375 in", axis = "z" }, ports = [
   { name = "inlet", faces = { name = "inlet face" } },
   { name = "taps", faces = { name = "tap face" } }] })");
 
@@ -132,8 +131,7 @@ BOOST_AUTO_TEST_CASE(holes_that_are_no_cavity_are_not_taken_for_one) {
   // The two mounting holes are two ways through the block; a fluid fills one of them.
   BOOST_TEST(refused(
       [] {
-        chosen(example("manifold-block"), R"({
- wetted_through = { hole = "0.25 in" }, ports = [
+        chosen(example("manifold-block"), R"({ wetted_through = { hole = "0.25 in" }, ports = [
   { name = "top", faces = { name = "tap face" } },
   { name = "bottom", faces = { plane = "-z", at = "0 mm" } }] })");
       },
