@@ -10,6 +10,10 @@
 namespace crossgrain {
 namespace {
 
+// Round-off leaves 1e-14 or so of a diagonal that ought to vanish; a beam ten thousand times as
+// long as thick still keeps more than this.
+constexpr double smallest_pivot = 1e-13;
+
 /// CHOLMOD's workspace, ended with its owner.
 struct Session {
   cholmod_common common;
@@ -72,6 +76,25 @@ cholmod_dense view(const Eigen::MatrixXd& b) {
   return B;
 }
 
+/// Row of the matrix at which elimination left next to nothing of the diagonal, or -1.
+/// @param L  supernodal.
+std::int64_t vanished_pivot(const LowerTriangle& A, const cholmod_factor& L) {
+  const auto* row_of = static_cast<const std::int64_t*>(L.Perm);
+  const auto* first_column = static_cast<const std::int64_t*>(L.super);
+  const auto* rows = static_cast<const std::int64_t*>(L.pi);
+  const auto* values = static_cast<const std::int64_t*>(L.px);
+  const auto* x = static_cast<const double*>(L.x);
+  for (std::size_t s = 0; s < L.nsuper; ++s) {
+    const auto height = rows[s + 1] - rows[s];
+    for (auto k = first_column[s]; k < first_column[s + 1]; ++k) {
+      const double pivot = x[values[s] + (k - first_column[s]) * (height + 1)];
+      // The diagonal comes first in each column of A.
+      if (!(pivot * pivot > smallest_pivot * A.value[A.column_start[row_of[k]]])) return row_of[k];
+    }
+  }
+  return -1;
+}
+
 }  // namespace
 
 std::vector<std::int64_t> dissection_order(const BlockMatrix& graph) {
@@ -111,7 +134,7 @@ std::int64_t SparseCholesky::factorise(const LowerTriangle& A) {
   if (session.common.status == CHOLMOD_NOT_POSDEF)
     return static_cast<const std::int64_t*>(impl_->factor->Perm)[impl_->factor->minor];
   session.check(done, "factorisation");
-  return -1;
+  return vanished_pivot(A, *impl_->factor);
 }
 
 Eigen::MatrixXd SparseCholesky::solve(const Eigen::MatrixXd& b) const {

@@ -32,7 +32,7 @@ class SparseCholesky {
   SparseCholesky(const SparseCholesky&) = delete;
   SparseCholesky& operator=(const SparseCholesky&) = delete;
 
-  /// @return the row at which A turned out not to be positive definite, or -1.
+  /// @return a row at which A turned out not to be positive definite, to round-off, or -1.
   /// @throws std::runtime_error if memory runs out.
   std::int64_t factorise(const LowerTriangle& A);
 

@@ -3,6 +3,7 @@
 
 #include <Eigen/Cholesky>
 #include <algorithm>
+#include <cassert>
 #include <stdexcept>
 
 #include "solver/element_at_points.h"
@@ -123,6 +124,7 @@ Eigen::Matrix<double, 6, Eigen::Dynamic> recover_stress(const TetrahedronMesh& m
         sum += elements[tetrahedron].volume * elements[tetrahedron].at_nodes.col(local);
         volume += elements[tetrahedron].volume;
       }
+      assert(volume > 0.0);
       stress.col(p) = sum / volume;
     }
   });
