@@ -120,7 +120,8 @@ BOOST_AUTO_TEST_CASE(a_port_met_by_nothing_is_named) {
 
 BOOST_AUTO_TEST_CASE(two_holes_of_one_cavity_are_one_way_in) {
   // The taps are four holes of 3/8 in that all meet the gallery.
-  const ChosenFaces wet = chosen(example("manifold-block"), R"({ wetted_through = { hole = "0.375 in", axis = "z" }, ports = [
+  const ChosenFaces wet = chosen(example("manifold-block"),
+                                 R"({ wetted_through = { hole = "0.375 in", axis = "z" }, ports = [
   { name = "inlet", faces = { name = "inlet face" } },
   { name = "taps", faces = { name = "tap face" } }] })");
 

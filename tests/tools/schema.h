@@ -7,7 +7,8 @@
 
 namespace crossgrain::testing {
 
-/// Whether a JSON file fits a schema of tools/results, judged by Debian's python3-jsonschema; faults are printed.
+/// Whether a JSON file fits a schema of tools/results, judged by Debian's python3-jsonschema;
+/// faults are printed.
 bool fits_schema(const std::filesystem::path& file, const std::string& schema);
 bool fits_schema(const nlohmann::json& document, const std::string& schema);
 

@@ -11,7 +11,8 @@ namespace crossgrain {
 
 int compare(const CompareOptions& options, const CommonOptions& common) {
   const ReadingUnits units = parse_reading_units(common.units);
-  const Comparison comparison = compare_runs(read_run_summary(options.run_a), read_run_summary(options.run_b));
+  const Comparison comparison =
+      compare_runs(read_run_summary(options.run_a), read_run_summary(options.run_b));
   std::cout << (common.json ? comparison_json(comparison) : comparison_text(comparison, units));
   return 0;
 }

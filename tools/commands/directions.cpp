@@ -18,7 +18,8 @@ int directions(const DirectionsOptions& options, const CommonOptions& common) {
   const std::vector<DirectionRow> rows = directions_story(prepared, common.threads, progress);
 
   progress.show("writing results");
-  const DirectionOutputs outputs{prepared.case_file, prepared.meshed.geometry, prepared.features, rows};
+  const DirectionOutputs outputs{prepared.case_file, prepared.meshed.geometry, prepared.features,
+                                 rows};
   write_directions(outputs, units, directory);
   progress.clear();
 

@@ -23,7 +23,8 @@ struct BeginOptions {
 
 struct RunOptions {
   std::filesystem::path case_file;
-  std::optional<std::filesystem::path> results;  ///< default: <case>-results in the current directory
+  std::optional<std::filesystem::path>
+      results;  ///< default: <case>-results in the current directory
 };
 
 struct DirectionsOptions {

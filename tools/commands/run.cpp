@@ -14,10 +14,13 @@ namespace {
 
 int exit_status(Verdict verdict) {
   switch (verdict) {
-    case Verdict::pass: return 0;
+    case Verdict::pass:
+      return 0;
     case Verdict::marginal:
-    case Verdict::fail: return 1;
-    case Verdict::not_trusted: break;
+    case Verdict::fail:
+      return 1;
+    case Verdict::not_trusted:
+      break;
   }
   return 4;
 }
@@ -39,7 +42,7 @@ int run(const RunOptions& options, const CommonOptions& common) {
   const RunResult result = run_story(prepared, common.threads, progress);
 
   progress.show("writing results");
-  const RunOutputs outputs{result, prepared.case_file, prepared.meshed, prepared.features,
+  const RunOutputs outputs{result,         prepared.case_file,   prepared.meshed, prepared.features,
                            prepared.field, prepared.sites.points};
   write_results(outputs, units, directory);
   progress.clear();

@@ -20,25 +20,31 @@ std::vector<BodyId> modelled_bodies(const Geometry& geometry) {
 
 }  // namespace
 
-std::vector<DirectionRow> directions_story(PreparedCase& prepared, int threads, ProgressLine& progress) {
+std::vector<DirectionRow> directions_story(PreparedCase& prepared, int threads,
+                                           ProgressLine& progress) {
   const CaseFile& case_file = prepared.case_file;
-  std::vector<NamedDirection> directions{{"as in the case", case_file.bodies.front().print_direction}};
-  directions.insert(directions.end(), case_file.directions.named.begin(), case_file.directions.named.end());
+  std::vector<NamedDirection> directions{
+      {"as in the case", case_file.bodies.front().print_direction}};
+  directions.insert(directions.end(), case_file.directions.named.begin(),
+                    case_file.directions.named.end());
 
   const TetrahedronMesh& mesh = prepared.meshed.mesh;
   const JudgedModel model{mesh, prepared.sites, prepared.materials, case_file.targets, threads};
   StaticSolver solver(mesh, constraints_of(mesh, prepared.loading.supports), threads);
   std::vector<DirectionRow> rows;
   for (std::size_t i = 0; i < directions.size(); ++i) {
-    progress.show("solving direction " + directions[i].name, static_cast<double>(i) / directions.size());
-    const auto row = study_directions(solver, model, prepared.loading, prepared.field, {directions[i]});
+    progress.show("solving direction " + directions[i].name,
+                  static_cast<double>(i) / directions.size());
+    const auto row =
+        study_directions(solver, model, prepared.loading, prepared.field, {directions[i]});
     rows.insert(rows.end(), row.begin(), row.end());
     stop_if_interrupted();
   }
   const Geometry& geometry = prepared.meshed.geometry;
   const std::vector<FaceId> inside = cavity_faces(prepared);
   for (DirectionRow& row : rows) {
-    add_printability(row, geometry, modelled_bodies(geometry), case_file.directions.overhang_angle, inside);
+    add_printability(row, geometry, modelled_bodies(geometry), case_file.directions.overhang_angle,
+                     inside);
   }
   return rows;
 }

@@ -17,9 +17,10 @@ ImportOptions import_options(const CaseFile& case_file) {
   ImportOptions options{.step_file = first.step_file, .scale = first.scale, .bodies = {}};
   for (const BodySpec& spec : case_file.bodies) {
     if (spec.step_file != first.step_file || spec.scale != first.scale) {
-      throw std::invalid_argument(spec.place.file + ":" + std::to_string(spec.place.line) +
-                                  ": all bodies must come from one STEP file at one scale: put them "
-                                  "into one file, placed as they are assembled");
+      throw std::invalid_argument(
+          spec.place.file + ":" + std::to_string(spec.place.line) +
+          ": all bodies must come from one STEP file at one scale: put them "
+          "into one file, placed as they are assembled");
     }
     if (!spec.name.empty()) options.bodies.push_back(spec.name);
   }
@@ -30,8 +31,9 @@ MeshedGeometry import_and_mesh(const CaseFile& case_file, ProgressLine& progress
   MeshedGeometry meshed;
   {
     const ClearUpSection section;
-    meshed = mesh_step(import_options(case_file), case_file.mesh,
-                       [&progress](const std::string& stage, double share) { progress.show(stage, share); });
+    meshed = mesh_step(
+        import_options(case_file), case_file.mesh,
+        [&progress](const std::string& stage, double share) { progress.show(stage, share); });
   }
   stop_if_interrupted();
   for (const std::string& warning : meshed.geometry.warnings) spdlog::warn("{}", warning);
@@ -39,7 +41,8 @@ MeshedGeometry import_and_mesh(const CaseFile& case_file, ProgressLine& progress
   return meshed;
 }
 
-BodyMaterials materials_of_bodies(const CaseFile& case_file, const std::vector<const BodySpec*>& specs) {
+BodyMaterials materials_of_bodies(const CaseFile& case_file,
+                                  const std::vector<const BodySpec*>& specs) {
   const ServiceConditions& service = case_file.conditions.service;
   const ServiceConditions proof = proof_conditions(service, case_file.targets);
   BodyMaterials materials;
@@ -64,7 +67,8 @@ MaterialField field_of(const TetrahedronMesh& mesh, const BodyMaterials& materia
 
 std::vector<double> bead_widths(const BodyMaterials& materials) {
   std::vector<double> widths;
-  for (const MaterialAtConditions& material : materials.service) widths.push_back(material.bead_width_mm);
+  for (const MaterialAtConditions& material : materials.service)
+    widths.push_back(material.bead_width_mm);
   return widths;
 }
 
@@ -98,7 +102,8 @@ PreparedCase prepare_case(const std::filesystem::path& file, ProgressLine& progr
   prepared.field = field_of(mesh, prepared.materials, specs);
   prepared.loading =
       assemble_loading(prepared.case_file, geometry, prepared.features, mesh, prepared.field);
-  prepared.sites = stress_sites(mesh, geometry, prepared.loading.artificial, bead_widths(prepared.materials));
+  prepared.sites =
+      stress_sites(mesh, geometry, prepared.loading.artificial, bead_widths(prepared.materials));
   stopwatch.lap("materials and loads");
   prepared.seconds = stopwatch.laps();
   return prepared;

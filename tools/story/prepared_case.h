@@ -19,8 +19,8 @@ namespace crossgrain {
 /// Wall-clock seconds by stage of a run.
 using StageTimes = std::map<std::string, double>;
 
-/// A case ready to be solved: everything that is the same for every print direction and material set.
-/// Vectors by body cover all solids of the STEP file, those the case leaves out included.
+/// A case ready to be solved: everything that is the same for every print direction and material
+/// set. Vectors by body cover all solids of the STEP file, those the case leaves out included.
 struct PreparedCase {
   CaseFile case_file;
   MeshedGeometry meshed;
@@ -32,11 +32,13 @@ struct PreparedCase {
   StageTimes seconds;
 };
 
-/// The first half of the story: read the case, import and mesh the body, give it its material, resolve its loads.
+/// The first half of the story: read the case, import and mesh the body, give it its material,
+/// resolve its loads.
 /// @throws std::invalid_argument for whatever is wrong with the user's files; Interrupted.
 PreparedCase prepare_case(const std::filesystem::path& case_file, ProgressLine& progress);
 
-/// The case file's entry for each solid of the STEP file; a solid the case leaves out gets the first one's.
+/// The case file's entry for each solid of the STEP file; a solid the case leaves out gets the
+/// first one's.
 std::vector<const BodySpec*> spec_of_body(const CaseFile& case_file, const Geometry& geometry);
 
 }  // namespace crossgrain

@@ -16,7 +16,8 @@
 namespace crossgrain {
 namespace {
 
-/// What the result repeats of the case: names, materials, directions of the solids that were modelled.
+/// What the result repeats of the case: names, materials, directions of the solids that were
+/// modelled.
 void describe_bodies(const PreparedCase& prepared, RunResult& result) {
   const Geometry& geometry = prepared.meshed.geometry;
   const auto specs = spec_of_body(prepared.case_file, geometry);
@@ -42,18 +43,20 @@ void describe_case(const PreparedCase& prepared, RunResult& result) {
   result.warnings = prepared.meshed.geometry.warnings;
   result.thrusts = prepared.loading.thrusts;
   result.mesh_report = prepared.meshed.report;
-  if (prepared.loading.leading_pressure) result.working_pressure_MPa = prepared.loading.working_pressure_MPa;
+  if (prepared.loading.leading_pressure)
+    result.working_pressure_MPa = prepared.loading.working_pressure_MPa;
   describe_bodies(prepared, result);
 }
 
-void read_out_cases(const PreparedCase& prepared, const ElementarySolution& solution, const StaticSolver& solver,
-                    RunResult& result) {
+void read_out_cases(const PreparedCase& prepared, const ElementarySolution& solution,
+                    const StaticSolver& solver, RunResult& result) {
   const TetrahedronMesh& mesh = prepared.meshed.mesh;
   for (const LoadCase& load_case : prepared.loading.cases) {
     const CombinedCase combined = combine(load_case, prepared.loading, solution);
-    const auto reactions = support_reactions(mesh, prepared.loading.supports, combined, solver, load_case.name);
-    const auto probes = read_probes(prepared.case_file, prepared.meshed.geometry, prepared.features, mesh,
-                                    prepared.sites, load_case, combined);
+    const auto reactions =
+        support_reactions(mesh, prepared.loading.supports, combined, solver, load_case.name);
+    const auto probes = read_probes(prepared.case_file, prepared.meshed.geometry, prepared.features,
+                                    mesh, prepared.sites, load_case, combined);
     result.reactions.insert(result.reactions.end(), reactions.begin(), reactions.end());
     result.probes.insert(result.probes.end(), probes.begin(), probes.end());
   }
@@ -67,17 +70,20 @@ RunResult run_story(PreparedCase& prepared, int threads, ProgressLine& progress)
   describe_case(prepared, result);
 
   const TetrahedronMesh& mesh = prepared.meshed.mesh;
-  const JudgedModel model{mesh, prepared.sites, prepared.materials, prepared.case_file.targets, threads};
+  const JudgedModel model{mesh, prepared.sites, prepared.materials, prepared.case_file.targets,
+                          threads};
 
   progress.show("solving");
   StaticSolver solver(mesh, constraints_of(mesh, prepared.loading.supports), threads);
   solver.set_material(prepared.field);
-  const ElementarySolution solution = solve_loads(solver, mesh, prepared.field, prepared.sites.points, prepared.loading);
+  const ElementarySolution solution =
+      solve_loads(solver, mesh, prepared.field, prepared.sites.points, prepared.loading);
   stopwatch.lap("solve");
   stop_if_interrupted();
 
   progress.show("judging every load case");
-  result.cases = judge_cases(model, prepared.loading, solution, prepared.field, MaterialSet::nominal);
+  result.cases =
+      judge_cases(model, prepared.loading, solution, prepared.field, MaterialSet::nominal);
   read_out_cases(prepared, solution, solver, result);
   result.balance = check_balance(mesh, prepared.loading, solution, solver, prepared.meshed.report);
   result.solve_report = solver.report();

@@ -6,10 +6,11 @@
 
 namespace crossgrain {
 
-/// The story of a run, from a prepared case to its conclusions: solve, judge every load case with its ranges, compare
-/// with the shortcuts, check the balance, draw the verdict.
+/// The story of a run, from a prepared case to its conclusions: solve, judge every load case with
+/// its ranges, compare with the shortcuts, check the balance, draw the verdict.
 /// @param prepared  its loading's material-dependent parts are renewed on the way.
-/// @throws std::invalid_argument if a part that nothing holds has loads out of balance; Interrupted.
+/// @throws std::invalid_argument if a part that nothing holds has loads out of balance;
+/// Interrupted.
 RunResult run_story(PreparedCase& prepared, int threads, ProgressLine& progress);
 
 }  // namespace crossgrain

@@ -12,7 +12,8 @@
 namespace crossgrain {
 namespace {
 
-/// The working case with the least pressure factor: the one that a hand calculation is held against.
+/// The working case with the least pressure factor: the one that a hand calculation is held
+/// against.
 std::optional<std::size_t> case_to_compare(const RunResult& result) {
   std::optional<std::size_t> found;
   const auto factor = [&](std::size_t i) { return result.cases[i].scaling_loads.factor.value; };
@@ -50,8 +51,8 @@ void add_hand_calculation(PreparedCase& prepared, const JudgedModel& model, Stat
   const double nu = prepared.materials.service[index(body.id)].nominal.elastic.nu_12;
 
   HandCalculationResult hand = hand_calculation(spec, hand_pressure(prepared), nu, strength);
-  const ShortcutFactors shortcuts = shortcut_factors(solver, model, prepared.loading,
-                                                     prepared.loading.cases[*compared], prepared.field, strength);
+  const ShortcutFactors shortcuts = shortcut_factors(
+      solver, model, prepared.loading, prepared.loading.cases[*compared], prepared.field, strength);
   hand.isotropic_with_Z = shortcuts.isotropic_with_Z;
   add_chain(hand, {.hand = hand.safety_factor,
                    .thick_wall = thick_wall_factor(spec, hand_pressure(prepared), strength),
@@ -73,8 +74,9 @@ double net_external_pressure(const CaseFile& case_file) {
 void add_buckling(const PreparedCase& prepared, RunResult& result) {
   const Body& body = first_modelled(prepared.meshed.geometry);
   const MaterialAtConditions& material = prepared.materials.service[index(body.id)];
-  result.buckling = check_buckling(prepared.case_file.hand_calculation, net_external_pressure(prepared.case_file),
-                                   material.sustained_modulus_MPa, material.nominal.elastic.nu_12);
+  result.buckling =
+      check_buckling(prepared.case_file.hand_calculation, net_external_pressure(prepared.case_file),
+                     material.sustained_modulus_MPa, material.nominal.elastic.nu_12);
 }
 
 /// The strain energy of the working case, which a burst sets free besides the fluid's [mJ].
@@ -90,8 +92,9 @@ void add_stored_energy(const PreparedCase& prepared, RunResult& result) {
   const auto cavity = pressurised_cavity(prepared);
   if (!cavity) return;
   result.cavity_volume_mm3 = cavity->volume;
-  result.stored_energy = stored_energy(prepared.case_file.conditions, prepared.loading.working_pressure_MPa,
-                                       cavity->volume, working_strain_energy(result));
+  result.stored_energy =
+      stored_energy(prepared.case_file.conditions, prepared.loading.working_pressure_MPa,
+                    cavity->volume, working_strain_energy(result));
 }
 
 }  // namespace
