@@ -12,11 +12,22 @@
 namespace crossgrain {
 namespace {
 
-/// The working case with the least pressure factor: the one that a hand calculation is held
+/// Where the material itself gives way under the scaling loads, whatever ends the joint before
+/// that.
+std::optional<double> material_factor(const Judgement& judgement) {
+  std::optional<double> least;
+  for (const ModeResult& mode : judgement.modes) {
+    if (mode.mode == FailureMode::tsai_wu || !mode.factor.value) continue;
+    least = std::min(least.value_or(*mode.factor.value), *mode.factor.value);
+  }
+  return least;
+}
+
+/// The working case whose material gives way first: the one that a hand calculation is held
 /// against.
 std::optional<std::size_t> case_to_compare(const RunResult& result) {
   std::optional<std::size_t> found;
-  const auto factor = [&](std::size_t i) { return result.cases[i].scaling_loads.factor.value; };
+  const auto factor = [&](std::size_t i) { return material_factor(result.cases[i].scaling_loads); };
   for (std::size_t i = 0; i < result.cases.size(); ++i) {
     if (result.cases[i].kind != CaseKind::working || !factor(i)) continue;
     if (!found || *factor(i) < *factor(*found)) found = i;
@@ -58,7 +69,7 @@ void add_hand_calculation(PreparedCase& prepared, const JudgedModel& model, Stat
                    .thick_wall = thick_wall_factor(spec, hand_pressure(prepared), strength),
                    .real_shape_isotropic = shortcuts.isotropic,
                    .real_shape_anisotropic = shortcuts.anisotropic,
-                   .full = result.cases[*compared].scaling_loads.factor.value});
+                   .full = material_factor(result.cases[*compared].scaling_loads)});
   result.hand_calculation = std::move(hand);
 }
 
