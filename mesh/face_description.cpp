@@ -71,20 +71,26 @@ bool set_elementary(CadFace& face, const Adaptor3d_Surface& surface) {
 /// Points and normals of a grid over the parameters, which may reach beyond the face's edges.
 SampledSurface sample(const TopoDS_Face& shape, const ParameterBox& box, int steps) {
   const BRepGProp_Face surface(shape);
-  SampledSurface sampled;
-  sampled.points.resize(3, (steps + 1) * (steps + 1));
-  sampled.normals.resize(3, (steps + 1) * (steps + 1));
-  Eigen::Index count = 0;
+  Eigen::Matrix3Xd points(3, (steps + 1) * (steps + 1)), normals(3, (steps + 1) * (steps + 1));
   for (int i = 0; i <= steps; ++i) {
     for (int j = 0; j <= steps; ++j) {
       gp_Pnt point;
       gp_Vec normal;
       surface.Normal(box.u_low + (box.u_high - box.u_low) * i / steps,
                      box.v_low + (box.v_high - box.v_low) * j / steps, point, normal);
-      if (normal.Magnitude() > 0.0) {  // zero at a pole
-        sampled.points.col(count) = vector_from(point);
-        sampled.normals.col(count++) = vector_from(normal).normalized();
-      }
+      points.col(i * (steps + 1) + j) = vector_from(point);
+      normals.col(i * (steps + 1) + j) = vector_from(normal);
+    }
+  }
+  // At a pole one derivative is rounding or nothing, and so is the normal's direction.
+  const Eigen::VectorXd lengths = normals.colwise().norm().transpose();
+  const double least = 1e-6 * lengths.maxCoeff();
+  SampledSurface sampled{points, normals};
+  Eigen::Index count = 0;
+  for (Eigen::Index i = 0; i < points.cols(); ++i) {
+    if (lengths[i] > least) {
+      sampled.points.col(count) = points.col(i);
+      sampled.normals.col(count++) = normals.col(i) / lengths[i];
     }
   }
   sampled.points.conservativeResize(Eigen::NoChange, count);

@@ -15,7 +15,7 @@ bool is_modelled(const Geometry& geometry, const CadFace& face) {
 
 /// Faces thinner and edges shorter than this trouble the mesher and mean nothing to a printer.
 double smallest_detail(const Geometry& geometry) {
-  return std::min(0.01, 1e-4 * geometry.box.diagonal());  // [mm]; common practice, no source
+  return std::min(0.01, 1e-3 * geometry.box.diagonal());  // [mm]; common practice, no source
 }
 
 double perimeter(const Geometry& geometry, const CadFace& face) {

@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "mesh/step_document.h"
 
+#include <BRepBuilderAPI_Transform.hxx>
 #include <IFSelect_ReturnStatus.hxx>
 #include <Interface_InterfaceModel.hxx>
 #include <Message.hxx>
@@ -205,6 +206,22 @@ std::string unit_of(STEPCAFControl_Reader& reader) {
   return units;
 }
 
+/// The reader's own length unit does not reach what it hands to a document, so the shapes are
+/// transformed; their tolerances grow with them.
+void scale_lengths(StepDocument& document, double scale) {
+  gp_Trsf transformation;
+  transformation.SetScale(gp_Pnt(), scale);
+  const auto scaled = [&](const TopoDS_Shape& shape) {
+    return BRepBuilderAPI_Transform(shape, transformation, true).Shape();
+  };
+  for (LabelledSolid& body : document.solids) {
+    body.solid = TopoDS::Solid(scaled(body.solid));
+  }
+  for (Stray& stray : document.strays) {
+    stray.shape = scaled(stray.shape);
+  }
+}
+
 StepDocument translate(const ImportOptions& options) {
   const std::string file = options.step_file.string();
   Handle(TDocStd_Document) xcaf;
@@ -219,7 +236,6 @@ StepDocument translate(const ImportOptions& options) {
   }
   StepDocument document;
   document.declared_unit = unit_of(reader);
-  reader.ChangeReader().SetSystemLengthUnit(1.0 / options.scale);
   if (!reader.Transfer(xcaf)) {
     throw std::invalid_argument(file +
                                 ": holds no shape that can be read; export the part as a solid "
@@ -231,6 +247,9 @@ StepDocument translate(const ImportOptions& options) {
   Collector collector(names, document);
   for (const TDF_Label& root : roots) {
     collector.visit(root, TopLoc_Location(), {});
+  }
+  if (options.scale != 1.0) {
+    scale_lengths(document, options.scale);
   }
   return document;
 }

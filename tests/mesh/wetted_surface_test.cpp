@@ -153,7 +153,7 @@ BOOST_AUTO_TEST_CASE(a_forgotten_port_is_an_error_that_names_the_way_out) {
 BOOST_AUTO_TEST_CASE(a_leak_between_flanges_is_an_error) {
   // Neither the tube's outside nor its drain hole lies on the convex outside: the flanges do.
   const TopoDS_Shape spool =
-      cut(fuse(rod({0, 0, 0}, {0, 0, 1}, 30, 100),
+      cut(fuse(rod({0, 0, 5}, {0, 0, 1}, 30, 90),
                {rod({0, 0, 0}, {0, 0, 1}, 70, 10), rod({0, 0, 90}, {0, 0, 1}, 70, 10)}),
           {rod({0, 0, -1}, {0, 0, 1}, 20, 120), rod({0, 0, 50}, {1, 0, 0}, 4, 40)});
   const Geometry geometry = import(spool);
