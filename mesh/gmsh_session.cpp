@@ -7,24 +7,27 @@
 #include <GProp_GProps.hxx>
 #include <TopExp.hxx>
 #include <TopTools_IndexedMapOfShape.hxx>
+#include <algorithm>
+#include <chrono>
 #include <cmath>
 
 #include "mesh/meshing_failure.h"
+#include "mesh/worker_process.h"
 
 namespace crossgrain {
-namespace {
 
 /// Gmsh throws plain strings.
 template <class Call>
-void in_gmsh(const std::string& what, const Call& call) {
+void GmshSession::run(const std::string& what, const Call& call) {
+  using Clock = std::chrono::steady_clock;
+  const auto begin = Clock::now();
   try {
     call();
   } catch (const std::string& message) {
     throw MeshingFailure(what + " failed: " + message);
   }
+  seconds_ += std::chrono::duration<double>(Clock::now() - begin).count();
 }
-
-}  // namespace
 
 GmshSession::GmshSession(const MeshOptions& options, const Remedy& remedy) {
   gmsh::initialize();
@@ -42,8 +45,9 @@ GmshSession::GmshSession(const MeshOptions& options, const Remedy& remedy) {
 GmshSession::~GmshSession() { gmsh::finalize(); }
 
 void GmshSession::load(const ConformalShape& shape) {
+  body_of_volume_ = shape.body_of_volume;
   gmsh::vectorpair volumes, faces;
-  in_gmsh("handing the shape to the mesher", [&] {
+  run("handing the shape to the mesher", [&] {
     gmsh::model::occ::importShapesNativePointer(&shape.shape, volumes, true);
     gmsh::model::occ::synchronize();
     gmsh::model::getEntities(volumes, 3);
@@ -64,16 +68,56 @@ void GmshSession::load(const ConformalShape& shape) {
   }
 }
 
-void GmshSession::mesh_surfaces() {
-  in_gmsh("meshing the surfaces", [] { gmsh::model::mesh::generate(2); });
+void GmshSession::mesh_straight(const SizeField& sizes, const std::vector<InnerPoint>& inside) {
+  clear();
+  gmsh::model::mesh::setSizeCallback(
+      [&sizes](int, int, double x, double y, double z) { return sizes.at({x, y, z}); });
+  announce_stage("meshing the surfaces", -1.0);
+  run("meshing the surfaces", [] { gmsh::model::mesh::generate(2); });
+  embed(inside);
+  announce_stage("meshing the volumes", -1.0);
+  run("meshing the volumes", [] { gmsh::model::mesh::generate(3); });
 }
 
-void GmshSession::mesh_volumes() {
-  in_gmsh("meshing the volumes", [] { gmsh::model::mesh::generate(3); });
+void GmshSession::clear() {
+  gmsh::model::mesh::clear();
+  if (embedded_.empty()) return;
+  gmsh::vectorpair volumes;
+  gmsh::model::getEntities(volumes, 3);
+  gmsh::model::mesh::removeEmbedded(volumes, 0);
+  gmsh::model::removeEntities(embedded_);
+  embedded_.clear();
+}
+
+void GmshSession::embed(const std::vector<InnerPoint>& inside) {
+  // Gmsh keeps a point inside a volume only if it is an entity with a node and a point element.
+  std::size_t node = 0, element = 0;
+  std::vector<std::size_t> tags;
+  std::vector<double> coordinates, unused;
+  gmsh::model::mesh::getNodes(tags, coordinates, unused, -1, -1, false, false);
+  for (const std::size_t tag : tags) node = std::max(node, tag);
+  std::vector<int> types;
+  std::vector<std::vector<std::size_t>> elements, nodes;
+  gmsh::model::mesh::getElements(types, elements, nodes);
+  for (const auto& of_type : elements)
+    for (const std::size_t tag : of_type) element = std::max(element, tag);
+
+  std::vector<std::vector<int>> points(body_of_volume_.size());
+  for (const InnerPoint& inner : inside) {
+    const int point = gmsh::model::addDiscreteEntity(0);
+    gmsh::model::mesh::addNodes(0, point, {++node},
+                                {inner.point.x(), inner.point.y(), inner.point.z()});
+    gmsh::model::mesh::addElementsByType(point, 15, {++element}, {node});
+    embedded_.push_back({0, point});
+    const auto volume = std::find(body_of_volume_.begin(), body_of_volume_.end(), inner.body);
+    points[static_cast<std::size_t>(volume - body_of_volume_.begin())].push_back(point);
+  }
+  for (std::size_t volume = 0; volume < points.size(); ++volume)
+    gmsh::model::mesh::embed(0, points[volume], 3, static_cast<int>(volume) + 1);
 }
 
 void GmshSession::raise_order() {
-  in_gmsh("curving the elements", [] { gmsh::model::mesh::setOrder(2); });
+  run("curving the elements", [] { gmsh::model::mesh::setOrder(2); });
 }
 
 void GmshSession::untangle() {
@@ -85,7 +129,7 @@ void GmshSession::untangle() {
 }
 
 void GmshSession::write(const std::filesystem::path& file) {
-  in_gmsh("writing " + file.string(), [&] { gmsh::write(file.string()); });
+  run("writing " + file.string(), [&] { gmsh::write(file.string()); });
 }
 
 }  // namespace crossgrain

@@ -7,12 +7,14 @@
 #include <numeric>
 
 #include "mesh/meshing_failure.h"
+#include "mesh/tetrahedron_sides.h"
 
 namespace crossgrain {
 namespace {
 
-constexpr int ten_node_tetrahedron = 11;  // Gmsh's numbers of element types
-constexpr int six_node_triangle = 9;
+// Gmsh's numbers of element types, by order.
+constexpr int tetrahedron_type[] = {0, 4, 11};
+constexpr int triangle_type[] = {0, 2, 9};
 
 /// From Gmsh's node tags, which may have gaps, to columns.
 class NodeNumbers {
@@ -48,20 +50,22 @@ class NodeNumbers {
   int used_ = 0;
 };
 
-void take_tetrahedra(TetrahedronMesh& mesh, const ConformalShape& shape, NodeNumbers& numbers) {
+void take_tetrahedra(TetrahedronMesh& mesh, const ConformalShape& shape, int order,
+                     NodeNumbers& numbers) {
   // Gmsh's last two middles are those of 23 and 13; ours 13 and 23.
-  constexpr std::array<int, 10> order = {0, 1, 2, 3, 4, 5, 6, 7, 9, 8};
+  constexpr std::array<int, 10> place = {0, 1, 2, 3, 4, 5, 6, 7, 9, 8};
+  const std::size_t count = order == 1 ? 4 : 10;
   std::vector<Eigen::Matrix<int, 10, 1>> all;
   for (std::size_t volume = 0; volume < shape.body_of_volume.size(); ++volume) {
     std::vector<std::size_t> elements, nodes;
-    gmsh::model::mesh::getElementsByType(ten_node_tetrahedron, elements, nodes,
+    gmsh::model::mesh::getElementsByType(tetrahedron_type[order], elements, nodes,
                                          static_cast<int>(volume) + 1);
     if (elements.empty())
       throw MeshingFailure("body " + std::to_string(number(shape.body_of_volume[volume])) +
                            " got no elements");
     for (std::size_t e = 0; e < elements.size(); ++e) {
-      Eigen::Matrix<int, 10, 1> element;
-      for (int i = 0; i < 10; ++i) element[i] = numbers.column(nodes[10 * e + order[i]], mesh);
+      Eigen::Matrix<int, 10, 1> element = Eigen::Matrix<int, 10, 1>::Constant(-1);
+      for (std::size_t i = 0; i < count; ++i) element[i] = numbers.column(nodes[count * e + place[i]], mesh);
       all.push_back(element);
     }
     mesh.body_of_tetrahedron.resize(all.size(), shape.body_of_volume[volume]);
@@ -80,48 +84,24 @@ Corners sorted(int a, int b, int c) {
   return corners;
 }
 
-/// A side of a tetrahedron, found by its corners.
-struct Side {
-  Corners corners;
-  int tetrahedron;
-  int side;
-  bool operator<(const Side& other) const { return corners < other.corners; }
-};
-
-/// The sides all of whose nodes lie on the surface mesh; the others can be no triangle's.
-std::vector<Side> sides_on(const TetrahedronMesh& mesh, const std::vector<bool>& on_surface) {
-  std::vector<Side> sides;
-  for (int e = 0; e < mesh.tetrahedron_count(); ++e) {
-    for (int s = 0; s < 4; ++s) {
-      const auto& local = tetrahedron_sides[static_cast<std::size_t>(s)];
-      const int a = mesh.tetrahedra(local[0], e), b = mesh.tetrahedra(local[1], e),
-                c = mesh.tetrahedra(local[2], e);
-      if (on_surface[static_cast<std::size_t>(a)] && on_surface[static_cast<std::size_t>(b)] &&
-          on_surface[static_cast<std::size_t>(c)])
-        sides.push_back({sorted(a, b, c), e, s});
-    }
-  }
-  std::stable_sort(sides.begin(), sides.end());
-  return sides;
-}
-
 struct SurfaceTriangle {
   Corners corners;
   int gmsh_face;
 };
 
 std::vector<SurfaceTriangle> surface_mesh(TetrahedronMesh& mesh, const ConformalShape& shape,
-                                          NodeNumbers& numbers) {
+                                          int order, NodeNumbers& numbers) {
+  const std::size_t count = order == 1 ? 3 : 6;
   std::vector<SurfaceTriangle> triangles;
   const int tetrahedra_nodes = numbers.used();
   for (std::size_t face = 0; face < shape.owners_of_face.size(); ++face) {
     std::vector<std::size_t> elements, nodes;
-    gmsh::model::mesh::getElementsByType(six_node_triangle, elements, nodes,
+    gmsh::model::mesh::getElementsByType(triangle_type[order], elements, nodes,
                                          static_cast<int>(face) + 1);
     for (std::size_t t = 0; t < elements.size(); ++t)
       triangles.push_back(
-          {sorted(numbers.column(nodes[6 * t], mesh), numbers.column(nodes[6 * t + 1], mesh),
-                  numbers.column(nodes[6 * t + 2], mesh)),
+          {sorted(numbers.column(nodes[count * t], mesh), numbers.column(nodes[count * t + 1], mesh),
+                  numbers.column(nodes[count * t + 2], mesh)),
            static_cast<int>(face)});
   }
   if (numbers.used() != tetrahedra_nodes)
@@ -139,15 +119,12 @@ FaceId face_of(const std::vector<FaceOwner>& owners, BodyId body, int gmsh_face)
 /// Triangles as the sides of the tetrahedra behind them, so that they point out of the body.
 void take_triangles(TetrahedronMesh& mesh, const ConformalShape& shape,
                     const std::vector<SurfaceTriangle>& surface) {
-  std::vector<bool> on_surface(static_cast<std::size_t>(mesh.node_count()), false);
-  for (const SurfaceTriangle& triangle : surface)
-    for (const int node : triangle.corners) on_surface[static_cast<std::size_t>(node)] = true;
-  const std::vector<Side> sides = sides_on(mesh, on_surface);
-
+  const std::vector<TetrahedronSide> sides = sorted_sides(mesh);
+  const auto before = [](const auto& a, const auto& b) { return a.corners < b.corners; };
   std::vector<Eigen::Matrix<int, 6, 1>> all;
   for (const SurfaceTriangle& triangle : surface) {
     const auto [begin, end] =
-        std::equal_range(sides.begin(), sides.end(), Side{triangle.corners, 0, 0});
+        std::equal_range(sides.begin(), sides.end(), TetrahedronSide{triangle.corners, 0, 0}, before);
     const auto count = end - begin;
     if (count < 1 || count > 2)
       throw MeshingFailure("a triangle of face " + std::to_string(triangle.gmsh_face + 1) +
@@ -174,11 +151,11 @@ void take_triangles(TetrahedronMesh& mesh, const ConformalShape& shape,
 
 }  // namespace
 
-TetrahedronMesh extract_mesh(const ConformalShape& shape) {
+TetrahedronMesh extract_mesh(const ConformalShape& shape, int order) {
   TetrahedronMesh mesh;
   NodeNumbers numbers(mesh);
-  take_tetrahedra(mesh, shape, numbers);
-  take_triangles(mesh, shape, surface_mesh(mesh, shape, numbers));
+  take_tetrahedra(mesh, shape, order, numbers);
+  take_triangles(mesh, shape, surface_mesh(mesh, shape, order, numbers));
   return mesh;
 }
 

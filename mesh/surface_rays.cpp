@@ -2,132 +2,156 @@
 #include "mesh/surface_rays.h"
 
 #include <Eigen/Geometry>
+#include <algorithm>
 #include <cmath>
 #include <limits>
+#include <unsupported/Eigen/BVH>
+
+#include "mesh/flat_triangle.h"
 
 namespace crossgrain {
-namespace {
 
-struct Triangle {
-  Eigen::Vector3d a, b, c;
+using Eigen::Vector3d;
+
+struct SurfaceRays::Tree {
+  std::vector<FlatTriangle> triangles;
+  std::vector<FaceId> face_of_triangle;
+  std::vector<BodyId> body_of_triangle;
+  std::vector<BodyId> bodies;
+  Eigen::KdBVH<double, 3, int> boxes;
+  double small = 0.0;  ///< no more than rounding [mm]
+
+  const FlatTriangle& triangle(int i) const { return triangles[static_cast<std::size_t>(i)]; }
 };
 
-Triangle triangle(const SurfaceTriangles& surface, Eigen::Index i) {
-  const auto corners = surface.triangles.col(i);
-  return {surface.points.col(corners[0]), surface.points.col(corners[1]),
-          surface.points.col(corners[2])};
-}
+namespace {
 
-/// Slabs; a box is thickened a little because flat faces have flat boxes.
-bool meets(const Box& box, const Eigen::Vector3d& origin, const Eigen::Vector3d& direction,
-           double slack) {
-  double enter = -std::numeric_limits<double>::infinity(), leave = -enter;
-  for (int i = 0; i < 3; ++i) {
-    const double low = box.low[i] - slack - origin[i], high = box.high[i] + slack - origin[i];
-    if (direction[i] == 0.0) {
-      if (low > 0.0 || high < 0.0) {
-        return false;
+constexpr double infinity = std::numeric_limits<double>::infinity();
+
+/// Visitor of the tree that keeps the nearest hit.
+struct NearestHit {
+  const std::vector<FlatTriangle>& triangles;
+  Vector3d origin, direction;
+  double least;
+  bool exits_only;
+  double distance = infinity;
+  int triangle = -1;
+
+  bool intersectVolume(const Eigen::AlignedBox3d& box) const {
+    double enter = 0.0, leave = distance;
+    for (int i = 0; i < 3; ++i) {
+      const double low = box.min()[i] - origin[i], high = box.max()[i] - origin[i];
+      if (direction[i] == 0.0) {
+        if (low > 0.0 || high < 0.0) return false;
+        continue;
       }
-      continue;
+      const double a = low / direction[i], b = high / direction[i];
+      enter = std::max(enter, std::min(a, b));
+      leave = std::min(leave, std::max(a, b));
     }
-    const double a = low / direction[i], b = high / direction[i];
-    enter = std::max(enter, std::min(a, b));
-    leave = std::min(leave, std::max(a, b));
+    return enter <= leave;
   }
-  return enter <= leave && leave >= 0.0;
-}
+  bool intersectObject(int i) {
+    const FlatTriangle& candidate = triangles[static_cast<std::size_t>(i)];
+    if (exits_only && !(candidate.outward().dot(direction) > 0.0)) return false;
+    const double d = distance_along_ray(candidate, origin, direction);
+    // Of two hits at a common edge the lower number counts, in whatever order the tree shows them.
+    if (d >= least && (d < distance || (d == distance && i < triangle))) {
+      distance = d;
+      triangle = i;
+    }
+    return false;  // go on
+  }
+};
 
-/// Distance along the ray, by the triangle's edge functions.
-/// Source: T. Moeller, B. Trumbore, Fast, minimum storage ray/triangle intersection, J. Graphics
-/// Tools 2 (1997) 21-28 (from memory).
-std::optional<double> cut(const Triangle& t, const Eigen::Vector3d& origin,
-                          const Eigen::Vector3d& direction) {
-  const Eigen::Vector3d u = t.b - t.a, v = t.c - t.a;
-  const Eigen::Vector3d p = direction.cross(v);
-  const double det = u.dot(p);
-  if (det == 0.0) {
-    return std::nullopt;
+/// Visitor of the tree that keeps the nearest point within a distance.
+struct NearestPoint {
+  using Scalar = double;
+  const std::vector<FlatTriangle>& triangles;
+  Vector3d point;
+  double squared_beyond;
+  double minimumOnVolume(const Eigen::AlignedBox3d& box) const {
+    const double d = box.squaredExteriorDistance(point);
+    return d < squared_beyond ? d : infinity;
   }
-  const Eigen::Vector3d s = origin - t.a;
-  const double first = s.dot(p) / det;
-  const Eigen::Vector3d q = s.cross(u);
-  const double second = direction.dot(q) / det;
-  constexpr double slack = 1e-9;  // rather two hits at a common edge than none
-  if (!(first >= -slack && second >= -slack && first + second <= 1.0 + slack)) {
-    return std::nullopt;
+  double minimumOnObject(int i) const {
+    return squared_distance(triangles[static_cast<std::size_t>(i)], point);
   }
-  return v.dot(q) / det;
-}
+};
 
-/// The solid angle of a triangle seen from a point, positive from within.
-/// Source: A. van Oosterom, J. Strackee, The solid angle of a plane triangle, IEEE Trans. Biomed.
-/// Eng. 30 (1983) 125-126 (from memory; the test of a ball's inside depends on it).
-double solid_angle(const Triangle& t, const Eigen::Vector3d& point) {
-  const Eigen::Vector3d a = t.a - point, b = t.b - point, c = t.c - point;
-  const double x = a.norm(), y = b.norm(), z = c.norm();
-  return 2.0 *
-         std::atan2(a.dot(b.cross(c)), x * y * z + a.dot(b) * z + b.dot(c) * x + c.dot(a) * y);
+template <class Tree>
+std::optional<RayHit> cast(const Tree& tree, const Vector3d& origin, const Vector3d& direction,
+                           double least, bool exits_only) {
+  NearestHit search{tree.triangles, origin, direction, least, exits_only};
+  Eigen::BVIntersect(tree.boxes, search);
+  if (search.triangle < 0) return std::nullopt;
+  const Vector3d outward = tree.triangle(search.triangle).outward().normalized();
+  return RayHit{search.distance, outward,
+                tree.face_of_triangle[static_cast<std::size_t>(search.triangle)],
+                outward.dot(direction) < 0.0};
 }
 
 }  // namespace
 
 SurfaceRays::SurfaceRays(const Geometry& geometry, std::optional<BodyId> only)
-    : geometry_(geometry) {
+    : tree_(std::make_unique<Tree>()) {
+  tree_->small = 1e-9 * geometry.box.diagonal();
+  for (const Body& body : geometry.bodies)
+    if (body.modelled && (!only || *only == body.id)) tree_->bodies.push_back(body.id);
   const SurfaceTriangles& surface = geometry.surface;
-  for (Eigen::Index i = 0; i < surface.triangles.cols(); ++i) {
-    const FaceId face = surface.face_of_triangle[static_cast<std::size_t>(i)];
+  std::vector<Eigen::AlignedBox3d> boxes;
+  std::vector<int> numbers;
+  for (Eigen::Index t = 0; t < surface.triangles.cols(); ++t) {
+    const FaceId face = surface.face_of_triangle[static_cast<std::size_t>(t)];
     const BodyId body = geometry.face(face).body;
-    if (!geometry.body(body).modelled || (only && *only != body)) {
-      continue;
-    }
-    if (patches_.empty() || patches_.back().face != face) {
-      patches_.push_back({face, body, empty_box(), i, i});
-    }
-    patches_.back().end = i + 1;
-    for (const int corner : surface.triangles.col(i)) {
-      extend(patches_.back().box, Eigen::Vector3d(surface.points.col(corner)));
-    }
+    if (!geometry.body(body).modelled || (only && *only != body)) continue;
+    numbers.push_back(static_cast<int>(tree_->triangles.size()));
+    tree_->triangles.push_back(flat_triangle(surface, t));
+    tree_->face_of_triangle.push_back(face);
+    tree_->body_of_triangle.push_back(body);
+    const FlatTriangle& added = tree_->triangles.back();
+    // Thickened a little: flat faces have flat boxes.
+    const Vector3d slack = Vector3d::Constant(tree_->small);
+    Eigen::AlignedBox3d box(added.a);
+    box.extend(added.b).extend(added.c);
+    boxes.emplace_back(box.min() - slack, box.max() + slack);
   }
+  tree_->boxes.init(numbers.begin(), numbers.end(), boxes.begin(), boxes.end());
 }
 
-std::optional<RayHit> SurfaceRays::first_hit(const Eigen::Vector3d& origin,
-                                             const Eigen::Vector3d& direction, double least) const {
-  std::optional<RayHit> nearest;
-  for (const Patch& patch : patches_) {
-    if (!meets(patch.box, origin, direction, 1e-9 * geometry_.box.diagonal())) {
-      continue;
-    }
-    for (Eigen::Index i = patch.begin; i < patch.end; ++i) {
-      const Triangle t = triangle(geometry_.surface, i);
-      const auto distance = cut(t, origin, direction);
-      if (distance && *distance >= least && (!nearest || *distance < nearest->distance)) {
-        const bool against = (t.b - t.a).cross(t.c - t.a).dot(direction) < 0.0;
-        nearest = RayHit{*distance, patch.face, against};
-      }
-    }
-  }
-  return nearest;
+SurfaceRays::~SurfaceRays() = default;
+SurfaceRays::SurfaceRays(SurfaceRays&&) noexcept = default;
+
+std::optional<RayHit> SurfaceRays::first_hit(const Vector3d& origin, const Vector3d& direction,
+                                             double least) const {
+  return cast(*tree_, origin, direction, least, false);
 }
 
-std::optional<BodyId> SurfaceRays::body_around(const Eigen::Vector3d& point) const {
-  std::vector<double> angle(geometry_.bodies.size(), 0.0);
-  for (const Patch& patch : patches_) {
-    for (Eigen::Index i = patch.begin; i < patch.end; ++i) {
-      angle[index(patch.body)] += solid_angle(triangle(geometry_.surface, i), point);
-    }
-  }
-  for (const Body& body : geometry_.bodies) {
-    if (angle[index(body.id)] > 2.0 * M_PI) {  // 4 pi inside, 0 outside
-      return body.id;
-    }
+std::optional<RayHit> SurfaceRays::first_exit(const Vector3d& origin,
+                                              const Vector3d& direction) const {
+  // Nearer exits are the start itself.
+  return cast(*tree_, origin, direction, 100.0 * tree_->small, true);
+}
+
+double SurfaceRays::distance(const Vector3d& point, double beyond) const {
+  NearestPoint search{tree_->triangles, point, beyond * beyond};
+  return std::min(beyond, std::sqrt(Eigen::BVMinimize(tree_->boxes, search)));
+}
+
+std::optional<BodyId> SurfaceRays::body_around(const Vector3d& point) const {
+  for (const BodyId body : tree_->bodies) {
+    double angle = 0.0;
+    for (std::size_t i = 0; i < tree_->triangles.size(); ++i)
+      if (tree_->body_of_triangle[i] == body) angle += solid_angle(tree_->triangles[i], point);
+    if (angle > 2.0 * M_PI) return body;  // 4 pi inside, 0 outside
   }
   return std::nullopt;
 }
 
-std::vector<Eigen::Vector3d> even_directions(int count) {
+std::vector<Vector3d> even_directions(int count) {
   // Equal steps in height, and the golden angle round.
   const double golden = M_PI * (3.0 - std::sqrt(5.0));
-  std::vector<Eigen::Vector3d> directions;
+  std::vector<Vector3d> directions;
   for (int i = 0; i < count; ++i) {
     const double z = 1.0 - (2.0 * i + 1.0) / count;
     const double r = std::sqrt(1.0 - z * z), angle = golden * i + 0.1;
@@ -136,19 +160,17 @@ std::vector<Eigen::Vector3d> even_directions(int count) {
   return directions;
 }
 
-Eigen::Vector3d normal_near(const Geometry& geometry, FaceId face, const Eigen::Vector3d& point) {
+Vector3d normal_near(const Geometry& geometry, FaceId face, const Vector3d& point) {
   const SurfaceTriangles& surface = geometry.surface;
-  Eigen::Vector3d normal = Eigen::Vector3d::Zero();
-  double nearest = std::numeric_limits<double>::infinity();
+  Vector3d normal = Vector3d::Zero();
+  double nearest = infinity;
   for (std::size_t i = 0; i < surface.face_of_triangle.size(); ++i) {
-    if (surface.face_of_triangle[i] != face) {
-      continue;
-    }
-    const Triangle t = triangle(surface, static_cast<Eigen::Index>(i));
+    if (surface.face_of_triangle[i] != face) continue;
+    const FlatTriangle t = flat_triangle(surface, static_cast<Eigen::Index>(i));
     const double distance = ((t.a + t.b + t.c) / 3.0 - point).norm();
     if (distance < nearest) {
       nearest = distance;
-      normal = (t.b - t.a).cross(t.c - t.a).normalized();
+      normal = t.outward().normalized();
     }
   }
   return normal;

@@ -2,6 +2,7 @@
 #pragma once
 
 #include <Eigen/Core>
+#include <memory>
 #include <optional>
 #include <vector>
 
@@ -11,34 +12,40 @@ namespace crossgrain {
 
 /// Where a ray first meets the surface.
 struct RayHit {
-  double distance;  ///< [mm]
+  double distance;          ///< [mm]
+  Eigen::Vector3d outward;  ///< unit normal there
   FaceId face;
   bool from_outside;  ///< against the outward normal: the ray came through no material
 };
 
-/// Rays against the surface triangles of the modelled bodies, or of one of them. A ray may slip
-/// between two triangles: take several.
+/// Rays against the surface triangles of the modelled bodies, or of one of them, and distances to
+/// them, by a tree of boxes. A ray may slip between two triangles: take several.
 class SurfaceRays {
  public:
   explicit SurfaceRays(const Geometry& geometry, std::optional<BodyId> only = std::nullopt);
+  ~SurfaceRays();
+  SurfaceRays(SurfaceRays&&) noexcept;
 
   /// @param direction  unit.
   /// @param least      hits nearer than this are passed over [mm].
   std::optional<RayHit> first_hit(const Eigen::Vector3d& origin, const Eigen::Vector3d& direction,
                                   double least = 0.0) const;
 
+  /// Where a ray that starts on the surface first leaves the material. Crossings into it are passed
+  /// over, for a point of the CAD surface may lie just outside the flat triangles.
+  /// @param direction  unit.
+  std::optional<RayHit> first_exit(const Eigen::Vector3d& origin,
+                                   const Eigen::Vector3d& direction) const;
+
+  /// Distance from a point to the surface [mm], or `beyond` if it is larger.
+  double distance(const Eigen::Vector3d& point, double beyond) const;
+
   /// The body in whose material a point lies, by its solid angle: not on the surface itself.
   std::optional<BodyId> body_around(const Eigen::Vector3d& point) const;
 
  private:
-  struct Patch {
-    FaceId face;
-    BodyId body;
-    Box box;
-    Eigen::Index begin, end;  ///< of its triangles
-  };
-  const Geometry& geometry_;
-  std::vector<Patch> patches_;
+  struct Tree;
+  std::unique_ptr<Tree> tree_;
 };
 
 /// Unit vectors spread evenly over the sphere; none along an axis or a diagonal.
