@@ -70,8 +70,9 @@ void GmshSession::load(const ConformalShape& shape) {
 
 void GmshSession::mesh_straight(const SizeField& sizes, const std::vector<InnerPoint>& inside) {
   clear();
-  gmsh::model::mesh::setSizeCallback(
-      [&sizes](int, int, double x, double y, double z) { return sizes.at({x, y, z}); });
+  gmsh::model::mesh::setSizeCallback([&sizes](int, int, double x, double y, double z) {
+    return sizes.at({x, y, z});
+  });
   announce_stage("meshing the surfaces", -1.0);
   run("meshing the surfaces", [] { gmsh::model::mesh::generate(2); });
   embed(inside);

@@ -65,7 +65,8 @@ void take_tetrahedra(TetrahedronMesh& mesh, const ConformalShape& shape, int ord
                            " got no elements");
     for (std::size_t e = 0; e < elements.size(); ++e) {
       Eigen::Matrix<int, 10, 1> element = Eigen::Matrix<int, 10, 1>::Constant(-1);
-      for (std::size_t i = 0; i < count; ++i) element[i] = numbers.column(nodes[count * e + place[i]], mesh);
+      for (std::size_t i = 0; i < count; ++i)
+        element[i] = numbers.column(nodes[count * e + place[i]], mesh);
       all.push_back(element);
     }
     mesh.body_of_tetrahedron.resize(all.size(), shape.body_of_volume[volume]);
@@ -99,10 +100,10 @@ std::vector<SurfaceTriangle> surface_mesh(TetrahedronMesh& mesh, const Conformal
     gmsh::model::mesh::getElementsByType(triangle_type[order], elements, nodes,
                                          static_cast<int>(face) + 1);
     for (std::size_t t = 0; t < elements.size(); ++t)
-      triangles.push_back(
-          {sorted(numbers.column(nodes[count * t], mesh), numbers.column(nodes[count * t + 1], mesh),
-                  numbers.column(nodes[count * t + 2], mesh)),
-           static_cast<int>(face)});
+      triangles.push_back({sorted(numbers.column(nodes[count * t], mesh),
+                                  numbers.column(nodes[count * t + 1], mesh),
+                                  numbers.column(nodes[count * t + 2], mesh)),
+                           static_cast<int>(face)});
   }
   if (numbers.used() != tetrahedra_nodes)
     throw MeshingFailure("the surface mesh has nodes that no tetrahedron has");
@@ -123,8 +124,8 @@ void take_triangles(TetrahedronMesh& mesh, const ConformalShape& shape,
   const auto before = [](const auto& a, const auto& b) { return a.corners < b.corners; };
   std::vector<Eigen::Matrix<int, 6, 1>> all;
   for (const SurfaceTriangle& triangle : surface) {
-    const auto [begin, end] =
-        std::equal_range(sides.begin(), sides.end(), TetrahedronSide{triangle.corners, 0, 0}, before);
+    const auto [begin, end] = std::equal_range(sides.begin(), sides.end(),
+                                               TetrahedronSide{triangle.corners, 0, 0}, before);
     const auto count = end - begin;
     if (count < 1 || count > 2)
       throw MeshingFailure("a triangle of face " + std::to_string(triangle.gmsh_face + 1) +

@@ -44,8 +44,7 @@ std::vector<SizedPoint> sized_points(const std::vector<SurfaceSample>& samples,
     if (beside_rim(sample)) {
       const double size = edge_per_layer_unaided / rules.layers * sample.wall;
       if (size < points.back().size * rules.refinement)
-        points.push_back({sample.point + 0.5 * sample.wall * sample.inward,
-                          std::max(size, rules.least) / rules.refinement});
+        points.push_back({sample.middle_of_wall(), std::max(size, rules.least) / rules.refinement});
     }
   }
   return points;

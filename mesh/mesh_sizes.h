@@ -20,6 +20,8 @@ struct SurfaceSample {
   double wall = std::numeric_limits<double>::infinity();  ///< infinite if there is none here [mm]
   /// From the middle of the wall to the nearest surface: half the wall, or less beside a rim [mm]
   double clearance = std::numeric_limits<double>::infinity();
+
+  Eigen::Vector3d middle_of_wall() const { return point + 0.5 * wall * inward; }
 };
 
 /// Whether the wall ends near the sample, at a narrow face round it.

@@ -1,46 +1,67 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "mesh/point_tree.h"
 
-#include <boost/geometry.hpp>
-#include <boost/geometry/geometries/point.hpp>
-#include <boost/geometry/index/rtree.hpp>
+#include <algorithm>
+#include <array>
+#include <cmath>
+#include <nanoflann.hpp>
 
 namespace crossgrain {
 namespace {
 
-namespace index = boost::geometry::index;
-using Point = boost::geometry::model::point<double, 3, boost::geometry::cs::cartesian>;
-using Entry = std::pair<Point, int>;
+/// The points as nanoflann wants to see them.
+struct Cloud {
+  std::vector<Eigen::Vector3d> points;
+  std::size_t kdtree_get_point_count() const { return points.size(); }
+  double kdtree_get_pt(std::size_t i, std::size_t axis) const {
+    return points[i][static_cast<Eigen::Index>(axis)];
+  }
+  template <class Box>
+  bool kdtree_get_bbox(Box&) const {
+    return false;
+  }
+};
 
-Point point_of(const Eigen::Vector3d& x) { return Point(x.x(), x.y(), x.z()); }
+using Index = nanoflann::KDTreeSingleIndexAdaptor<nanoflann::L2_Simple_Adaptor<double, Cloud>,
+                                                  Cloud, 3, std::size_t>;
 
 }  // namespace
 
 struct PointTree::Tree {
-  index::rtree<Entry, index::quadratic<8>> entries;
+  explicit Tree(std::vector<Eigen::Vector3d> points)
+      : cloud{std::move(points)}, index(3, cloud, nanoflann::KDTreeSingleIndexAdaptorParams(10)) {}
+  Cloud cloud;
+  Index index;
 };
 
-PointTree::PointTree() : tree_(std::make_unique<Tree>()) {}
+PointTree::PointTree(std::vector<Eigen::Vector3d> points)
+    : tree_(std::make_unique<Tree>(std::move(points))) {}
 PointTree::~PointTree() = default;
 PointTree::PointTree(PointTree&&) noexcept = default;
 
-void PointTree::insert(const Eigen::Vector3d& point) {
-  tree_->entries.insert({point_of(point), static_cast<int>(tree_->entries.size())});
-}
+std::size_t PointTree::size() const { return tree_->cloud.points.size(); }
 
 void PointTree::nearest(const Eigen::Vector3d& place, unsigned count,
                         std::vector<Near>& found) const {
   found.clear();
-  const Point point = point_of(place);
-  for (auto entry = tree_->entries.qbegin(index::nearest(point, count));
-       entry != tree_->entries.qend(); ++entry)
-    found.push_back({entry->second, boost::geometry::distance(point, entry->first)});
+  if (size() == 0) return;
+  std::array<std::size_t, most_asked> numbers;
+  std::array<double, most_asked> squares;
+  nanoflann::KNNResultSet<double, std::size_t> result(std::min(count, most_asked));
+  result.init(numbers.data(), squares.data());
+  tree_->index.findNeighbors(result, place.data(), nanoflann::SearchParams());
+  for (std::size_t i = 0; i < result.size(); ++i)
+    found.push_back({static_cast<int>(numbers[i]), std::sqrt(squares[i])});
 }
 
-bool PointTree::any_within(const Eigen::Vector3d& place, double distance) const {
-  const auto entry = tree_->entries.qbegin(index::nearest(point_of(place), 1));
-  return entry != tree_->entries.qend() &&
-         boost::geometry::distance(point_of(place), entry->first) < distance;
+void PointTree::within(int number, double distance, std::vector<int>& found) const {
+  static thread_local std::vector<std::pair<std::size_t, double>> pairs;
+  nanoflann::SearchParams parameters;
+  parameters.sorted = false;
+  tree_->index.radiusSearch(tree_->cloud.points[static_cast<std::size_t>(number)].data(),
+                            distance * distance, pairs, parameters);
+  found.clear();
+  for (const auto& [other, square] : pairs) found.push_back(static_cast<int>(other));
 }
 
 }  // namespace crossgrain

@@ -36,8 +36,8 @@ std::vector<WallCrossing> mesh_walls(GmshSession& gmsh, const ReadStep& step,
   std::vector<SizedPoint> points = sized_points(samples, rules);
   for (int correction = 0;; ++correction) {
     const SizeField sizes(points, options.balls, rules.greatest / rules.refinement);
-    const auto inside = points_between_layers(samples, rules, rays,
-                                              [&](const Vector3d& x) { return sizes.at(x); });
+    const auto inside =
+        points_between_layers(samples, rules, rays, [&](const Vector3d& x) { return sizes.at(x); });
     gmsh.mesh_straight(sizes, inside);
     const std::vector<WallCrossing> crossings = cross_walls(extract_mesh(shape, 1));
     report_layers(crossings, options.layers, report);

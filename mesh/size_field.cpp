@@ -7,18 +7,21 @@
 namespace crossgrain {
 namespace {
 
-/// Take out points that stand close beside one that asks for no more: from the smallest size up, a
-/// point is kept if no kept one lies within a quarter of its own size.
-/// @param places  filled with the kept points.
-std::vector<SizedPoint> thinned(std::vector<SizedPoint> points, PointTree& places) {
+std::vector<Eigen::Vector3d> places_of(const std::vector<SizedPoint>& points) {
+  std::vector<Eigen::Vector3d> places;
+  places.reserve(points.size());
+  for (const SizedPoint& point : points) places.push_back(point.point);
+  return places;
+}
+
+/// Take out points that stand within a quarter of an edge from one that asks for no more.
+std::vector<SizedPoint> thinned(std::vector<SizedPoint> points) {
   std::stable_sort(points.begin(), points.end(),
                    [](const SizedPoint& a, const SizedPoint& b) { return a.size < b.size; });
   std::vector<SizedPoint> kept;
-  for (const SizedPoint& point : points) {
-    if (places.any_within(point.point, 0.25 * point.size)) continue;
-    places.insert(point.point);
-    kept.push_back(point);
-  }
+  const PointTree tree(places_of(points));
+  const auto apart = [&](int i) { return 0.25 * points[static_cast<std::size_t>(i)].size; };
+  for (const int i : tree.spread(apart)) kept.push_back(points[static_cast<std::size_t>(i)]);
   return kept;
 }
 
@@ -28,8 +31,7 @@ void limit_growth(std::vector<SizedPoint>& points, const PointTree& places) {
   constexpr unsigned neighbours = 10;
   using Item = std::pair<double, int>;
   std::priority_queue<Item, std::vector<Item>, std::greater<>> queue;
-  for (std::size_t i = 0; i < points.size(); ++i)
-    queue.push({points[i].size, static_cast<int>(i)});
+  for (std::size_t i = 0; i < points.size(); ++i) queue.push({points[i].size, static_cast<int>(i)});
   std::vector<PointTree::Near> near;
   while (!queue.empty()) {
     const auto [size, i] = queue.top();
@@ -51,8 +53,10 @@ void limit_growth(std::vector<SizedPoint>& points, const PointTree& places) {
 }  // namespace
 
 SizeField::SizeField(std::vector<SizedPoint> points, std::vector<SizeBall> balls, double greatest)
-    : balls_(std::move(balls)), greatest_(greatest) {
-  points_ = thinned(std::move(points), places_);
+    : points_(thinned(std::move(points))),
+      places_(places_of(points_)),
+      balls_(std::move(balls)),
+      greatest_(greatest) {
   limit_growth(points_, places_);
 }
 

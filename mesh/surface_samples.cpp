@@ -88,13 +88,13 @@ class FaceSampler {
       sample.inward = vector_from(properties_.Normal());
       if (!reversed_) sample.inward = -sample.inward;
     } else {
-      const Vector3d normal = (triangle[1].point - triangle[0].point)
-                                  .cross(triangle[2].point - triangle[0].point);
+      const Vector3d normal =
+          (triangle[1].point - triangle[0].point).cross(triangle[2].point - triangle[0].point);
       sample.inward = normal.normalized() * (reversed_ ? 1.0 : -1.0);
     }
     if (description_.kind != SurfaceKind::plane && properties_.IsCurvatureDefined()) {
-      const double bend = std::max(std::abs(properties_.MaxCurvature()),
-                                   std::abs(properties_.MinCurvature()));
+      const double bend =
+          std::max(std::abs(properties_.MaxCurvature()), std::abs(properties_.MinCurvature()));
       if (std::isfinite(bend) && bend > 0.0) sample.bend_radius = 1.0 / bend;
     }
     measure_wall(sample);
@@ -105,8 +105,7 @@ class FaceSampler {
     const auto exit = rays_.first_exit(sample.point, sample.inward);
     if (!exit || exit->outward.dot(sample.inward) < least_wall_cosine) return;
     sample.wall = exit->distance;
-    sample.clearance =
-        rays_.distance(sample.point + 0.5 * sample.wall * sample.inward, 0.5 * sample.wall);
+    sample.clearance = rays_.distance(sample.middle_of_wall(), 0.5 * sample.wall);
   }
 
   BRepAdaptor_Surface surface_;

@@ -10,31 +10,58 @@ namespace crossgrain {
 
 using Eigen::Vector3d;
 
+namespace {
+
+/// A sample through whose wall a column of points may go.
+struct Column {
+  const SurfaceSample* sample;
+  double edge;  ///< edge length in the middle of the wall [mm]
+};
+
+std::vector<Column> possible_columns(const std::vector<SurfaceSample>& samples,
+                                     const SizeRules& rules,
+                                     const std::function<double(const Vector3d&)>& edge) {
+  std::vector<Column> columns;
+  if (!rules.points_inside || rules.layers < 2) return columns;
+  for (const SurfaceSample& sample : samples) {
+    if (!std::isfinite(sample.wall) || beside_rim(sample)) continue;
+    const double layer = sample.wall / rules.layers, size = edge(sample.middle_of_wall());
+    // Shorter edges fill the wall by themselves; longer ones are wanted nowhere beside a wall.
+    if (size >= edge_per_layer_unaided * layer && size <= 1.5 * edge_per_layer * layer)
+      columns.push_back({&sample, size});
+  }
+  return columns;
+}
+
+/// Both sides of a wall propose columns: choose so that their middles keep apart.
+std::vector<Column> spread(const std::vector<Column>& columns) {
+  std::vector<Vector3d> middles;
+  for (const Column& column : columns) middles.push_back(column.sample->middle_of_wall());
+  std::vector<Column> chosen;
+  const auto apart = [&](int i) { return 0.75 * columns[static_cast<std::size_t>(i)].edge; };
+  for (const int i : PointTree(std::move(middles)).spread(apart))
+    chosen.push_back(columns[static_cast<std::size_t>(i)]);
+  return chosen;
+}
+
+}  // namespace
+
 std::vector<InnerPoint> points_between_layers(const std::vector<SurfaceSample>& samples,
                                               const SizeRules& rules,
                                               const std::vector<SurfaceRays>& rays,
                                               const std::function<double(const Vector3d&)>& edge) {
-  // Columns through the wall, by their middles. Both sides of a wall propose them: the first wins.
-  PointTree middles;
-  std::vector<InnerPoint> points;
-  // Points exactly in a plane or on a cylinder make flat elements: move each a little, always alike.
+  // Points exactly in a plane or on a cylinder make flat elements: move each a little, always
+  // alike.
   std::minstd_rand random(1);
   std::uniform_real_distribution<double> shift(-0.1, 0.1);
-  for (const SurfaceSample& sample : samples) {
-    if (!rules.points_inside || rules.layers < 2) break;
-    if (!std::isfinite(sample.wall) || beside_rim(sample)) continue;
-    const Vector3d middle = sample.point + 0.5 * sample.wall * sample.inward;
-    const double layer = sample.wall / rules.layers, size = edge(middle);
-    // Shorter edges fill the wall by themselves; longer ones are wanted nowhere beside a wall.
-    if (size < edge_per_layer_unaided * layer || size > 1.5 * edge_per_layer * layer) continue;
-    if (middles.any_within(middle, 0.75 * size)) continue;
-    middles.insert(middle);
+  std::vector<InnerPoint> points;
+  for (const Column& column : spread(possible_columns(samples, rules, edge))) {
+    const SurfaceSample& sample = *column.sample;
+    const double layer = sample.wall / rules.layers;
     for (int i = 1; i < rules.layers; ++i) {
-      const double depth = layer * (i + shift(random));
-      const Vector3d point = sample.point + depth * sample.inward;
-      const SurfaceRays& surface = rays[index(sample.body)];
-      if (surface.distance(point, layer) < 0.6 * layer) continue;
-      points.push_back({point, sample.body});
+      const Vector3d point = sample.point + layer * (i + shift(random)) * sample.inward;
+      if (rays[index(sample.body)].distance(point, layer) > 0.6 * layer)
+        points.push_back({point, sample.body});
     }
   }
   return points;

@@ -24,8 +24,8 @@ struct Way {
   double cosine = 0.0;  ///< between the way and the normal where it leaves
 };
 
-/// Elements crossed over more than a tenth of the way. Where more than ten share it that would leave
-/// none: there are at least as many layers as the longest stretch fits into the way.
+/// Elements crossed over more than a tenth of the way. Where more than ten share it that would
+/// leave none: there are at least as many layers as the longest stretch fits into the way.
 int layers_along(const Way& way) {
   double longest = 0.0;
   int count = 0;

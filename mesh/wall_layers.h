@@ -16,7 +16,7 @@ struct WallCrossing {
   Eigen::Vector3d inward;    ///< unit
   double area;               ///< of the surface that it stands for [mm^2]
   double wall;               ///< length inside [mm]
-  int layers;                ///< elements crossed over more than a tenth of the wall, or wall / longest stretch
+  int layers;  ///< elements crossed over more than a tenth of the wall, or wall / longest stretch
 };
 
 /// Cast rays from three points of every boundary triangle, through the elements taken with straight
