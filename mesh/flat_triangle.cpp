@@ -42,8 +42,7 @@ double squared_distance_to_edge(const Vector3d& start, const Vector3d& edge,
                                 const Vector3d& point) {
   const Vector3d from_start = point - start;
   const double length = edge.squaredNorm();
-  const double along =
-      length > 0.0 ? std::clamp(from_start.dot(edge) / length, 0.0, 1.0) : 0.0;
+  const double along = length > 0.0 ? std::clamp(from_start.dot(edge) / length, 0.0, 1.0) : 0.0;
   return (from_start - along * edge).squaredNorm();
 }
 
