@@ -15,12 +15,15 @@
 #include <algorithm>
 #include <stdexcept>
 
+#include "mesh/edge_description.h"
+#include "mesh/geometry_words.h"
+
 namespace crossgrain {
 namespace {
 
 bool is_face(const Stray& stray) { return stray.shape.ShapeType() == TopAbs_FACE; }
 
-std::string words(std::ptrdiff_t count, const std::string& thing) {
+std::string counted(std::ptrdiff_t count, const std::string& thing) {
   return std::to_string(count) + " " + thing + (count == 1 ? "" : "s");
 }
 
@@ -43,14 +46,18 @@ std::vector<Label> labels_after(const BRepBuilderAPI_Sewing& sewing, const TopoD
   return labels;
 }
 
-/// Solids from surfaces; none unless every surface found its place in a closed shell.
-std::vector<LabelledSolid> sew(const std::vector<Stray>& strays, double tolerance) {
-  BRepBuilderAPI_Sewing sewing(tolerance);
+void add_faces(BRepBuilderAPI_Sewing& sewing, const std::vector<Stray>& strays) {
   for (const Stray& stray : strays) {
     if (is_face(stray)) {
       sewing.Add(stray.shape);
     }
   }
+}
+
+/// Solids from surfaces; none unless every surface found its place in a closed shell.
+std::vector<LabelledSolid> sew(const std::vector<Stray>& strays, double tolerance) {
+  BRepBuilderAPI_Sewing sewing(tolerance);
+  add_faces(sewing, strays);
   sewing.Perform();
   std::vector<LabelledSolid> solids;
   std::ptrdiff_t used = 0;
@@ -73,6 +80,20 @@ std::vector<LabelledSolid> sew(const std::vector<Stray>& strays, double toleranc
   return all ? solids : std::vector<LabelledSolid>();
 }
 
+/// Where surfaces that do not close leave off, in words.
+std::string gaps(const std::vector<Stray>& strays, double tolerance) {
+  BRepBuilderAPI_Sewing sewing(tolerance);
+  add_faces(sewing, strays);
+  sewing.Perform();
+  if (sewing.NbFreeEdges() == 0) {
+    return "";
+  }
+  return ": " + counted(sewing.NbFreeEdges(), "edge") +
+         (sewing.NbFreeEdges() == 1 ? " has" : " have") +
+         " a face on one side only, the first at " +
+         words(describe_edge(sewing.FreeEdge(1)).middle) + " mm";
+}
+
 void sew_surfaces(StepDocument& document, const std::string& file,
                   std::vector<std::string>& warnings) {
   const auto faces = std::count_if(document.strays.begin(), document.strays.end(), is_face);
@@ -81,21 +102,22 @@ void sew_surfaces(StepDocument& document, const std::string& file,
                                 ": holds no solid body and no surface; export the part, not a "
                                 "sketch or a mesh, as a solid");
   }
-  for (const double tolerance : {1e-6, 1e-4, 1e-3, 1e-2}) {  // [mm]
+  constexpr double widest = 1e-2;  // [mm]
+  for (const double tolerance : {1e-6, 1e-4, 1e-3, widest}) {
     document.solids = sew(document.strays, tolerance);
     if (!document.solids.empty()) {
       const auto shape = [](const Stray& stray) { return is_face(stray); };
       document.strays.erase(std::remove_if(document.strays.begin(), document.strays.end(), shape),
                             document.strays.end());
-      warnings.push_back("the file holds surfaces only; " + words(faces, "face") + " sewn to " +
-                         words(static_cast<std::ptrdiff_t>(document.solids.size()), "solid") +
+      warnings.push_back("the file holds surfaces only; " + counted(faces, "face") + " sewn to " +
+                         counted(static_cast<std::ptrdiff_t>(document.solids.size()), "solid") +
                          ": check the volume");
       return;
     }
   }
-  throw std::invalid_argument(
-      file + ": holds no solid body, only " + words(faces, "surface") +
-      " that do not close; close them into a solid in CAD and export again");
+  throw std::invalid_argument(file + ": holds no solid body, only " + counted(faces, "surface") +
+                              " that do not close" + gaps(document.strays, widest) +
+                              "; close them into a solid in CAD and export again");
 }
 
 void turn_inside_out(LabelledSolid& body, std::size_t number, std::vector<std::string>& warnings) {
@@ -128,11 +150,11 @@ void drop_strays(StepDocument& document, std::vector<std::string>& warnings) {
   document.strays.clear();
   if (faces > 0) {
     warnings.push_back(
-        words(faces, "face") + (faces == 1 ? " that belongs" : " that belong") +
+        counted(faces, "face") + (faces == 1 ? " that belongs" : " that belong") +
         " to no solid dropped; if they are part of the body, join them to it in CAD");
   }
   if (curves > 0) {
-    warnings.push_back(words(curves, "curve") +
+    warnings.push_back(counted(curves, "curve") +
                        " outside the solids (drawing notes, mostly) dropped");
   }
 }

@@ -2,6 +2,7 @@
 #include "mesh/step_document.h"
 
 #include <BRepBuilderAPI_Transform.hxx>
+#include <BRep_Builder.hxx>
 #include <IFSelect_ReturnStatus.hxx>
 #include <Interface_InterfaceModel.hxx>
 #include <Message.hxx>
@@ -19,8 +20,10 @@
 #include <TDF_LabelSequence.hxx>
 #include <TDataStd_Name.hxx>
 #include <TDocStd_Document.hxx>
+#include <TopExp.hxx>
 #include <TopExp_Explorer.hxx>
 #include <TopTools_IndexedMapOfShape.hxx>
+#include <TopTools_MapOfShape.hxx>
 #include <TopTools_ShapeMapHasher.hxx>
 #include <TopoDS.hxx>
 #include <TransferBRep.hxx>
@@ -81,32 +84,53 @@ Label first_of(const Label& preferred, const Label& otherwise) {
 /// By shapes as translated, before assembly moved them.
 using NameOfShape = NCollection_DataMap<TopoDS_Shape, std::string, TopTools_ShapeMapHasher>;
 
-/// The first attribute of each STEP entity that became a face or a solid.
-NameOfShape names_of_entities(const Handle(XSControl_WorkSession) & session) {
-  NameOfShape names;
+/// What the STEP entities say of the shapes they became.
+struct EntityNotes {
+  NameOfShape names;                ///< each entity's first attribute
+  TopTools_MapOfShape open_solids;  ///< shells: all that the kernel leaves of a solid with a gap
+};
+
+EntityNotes notes_of_entities(const Handle(XSControl_WorkSession) & session) {
+  EntityNotes notes;
   const Handle(Transfer_TransientProcess) process = session->TransferReader()->TransientProcess();
   const Handle(Interface_InterfaceModel) model = session->Model();
   for (int i = 1; i <= model->NbEntities(); ++i) {
     const Handle(StepRepr_RepresentationItem) item =
         Handle(StepRepr_RepresentationItem)::DownCast(model->Value(i));
-    const bool wanted = !item.IsNull() && (item->IsKind(STANDARD_TYPE(StepShape_FaceSurface)) ||
-                                           item->IsKind(STANDARD_TYPE(StepShape_SolidModel)));
-    if (!wanted || item->Name().IsNull() || item->Name()->IsEmpty()) {
+    const bool solid = !item.IsNull() && item->IsKind(STANDARD_TYPE(StepShape_SolidModel));
+    const bool face = !item.IsNull() && item->IsKind(STANDARD_TYPE(StepShape_FaceSurface));
+    const TopoDS_Shape result =
+        solid || face ? TransferBRep::ShapeResult(process, item) : TopoDS_Shape();
+    if (result.IsNull()) {
       continue;
     }
-    const TopoDS_Shape shape = TransferBRep::ShapeResult(process, item);
-    if (!shape.IsNull()) {
-      names.Bind(shape.Located(TopLoc_Location()), without_filler(item->Name()->ToCString()));
+    const TopoDS_Shape shape = result.Located(TopLoc_Location());
+    if (!item->Name().IsNull() && !item->Name()->IsEmpty()) {
+      notes.names.Bind(shape, without_filler(item->Name()->ToCString()));
+    }
+    if (solid && shape.ShapeType() == TopAbs_SHELL) {
+      notes.open_solids.Add(shape);
     }
   }
-  return names;
+  return notes;
+}
+
+TopoDS_Solid solid_from(const TopoDS_Shape& solid_or_shell) {
+  if (solid_or_shell.ShapeType() == TopAbs_SOLID) {
+    return TopoDS::Solid(solid_or_shell);
+  }
+  TopoDS_Solid solid;
+  BRep_Builder builder;
+  builder.MakeSolid(solid);
+  builder.Add(solid, solid_or_shell);
+  return solid;
 }
 
 /// Walks the product structure and collects the solids in their places.
 class Collector {
  public:
-  Collector(const NameOfShape& names, StepDocument& document)
-      : names_(names), document_(document) {}
+  Collector(const EntityNotes& notes, StepDocument& document)
+      : notes_(notes), document_(document) {}
 
   /// @param outer what the assembly above says of this component: its colour wins over the part's.
   void visit(const TDF_Label& label, const TopLoc_Location& place, const Label& outer) {
@@ -145,14 +169,16 @@ class Collector {
     for (const TDF_Label& sub : sub_labels) {
       styled.Bind(XCAFDoc_ShapeTool::GetShape(sub), {name_of(sub), colour_of(sub)});
     }
-    TopTools_IndexedMapOfShape solids;
-    for (TopExp_Explorer at(shape, TopAbs_SOLID); at.More(); at.Next()) {
-      solids.Add(at.Current());
-    }
+    const TopTools_IndexedMapOfShape solids = solids_of(shape);
+    TopTools_IndexedMapOfShape owned;
     for (int i = 1; i <= solids.Extent(); ++i) {
-      add_solid(TopoDS::Solid(solids(i)), place, said, styled, solids.Extent() > 1);
+      add_solid(solids(i), place, said, styled, solids.Extent() > 1);
+      TopExp::MapShapes(solids(i), TopAbs_FACE, owned);
     }
     for (TopExp_Explorer at(shape, TopAbs_FACE, TopAbs_SOLID); at.More(); at.Next()) {
+      if (owned.Contains(at.Current())) {
+        continue;
+      }
       const Label label = first_of(label_of(at.Current(), styled), {{}, said.colour});
       document_.strays.push_back({at.Current().Moved(place), label});
     }
@@ -161,12 +187,24 @@ class Collector {
     }
   }
 
+  /// The solids, and the shells that were meant for solids: a check to come says where they gape.
+  TopTools_IndexedMapOfShape solids_of(const TopoDS_Shape& shape) const {
+    TopTools_IndexedMapOfShape solids;
+    TopExp::MapShapes(shape, TopAbs_SOLID, solids);
+    for (TopExp_Explorer at(shape, TopAbs_SHELL, TopAbs_SOLID); at.More(); at.Next()) {
+      if (notes_.open_solids.Contains(at.Current().Located(TopLoc_Location()))) {
+        solids.Add(at.Current());
+      }
+    }
+    return solids;
+  }
+
   /// @param one_of_many the part's name does not tell its solids apart, so their own comes first.
-  void add_solid(const TopoDS_Solid& solid, const TopLoc_Location& place, const Label& part,
+  void add_solid(const TopoDS_Shape& solid, const TopLoc_Location& place, const Label& part,
                  const LabelOfShape& styled, bool one_of_many) {
     const Label own = label_of(solid, styled);
     LabelledSolid labelled;
-    labelled.solid = TopoDS::Solid(solid.Moved(place));
+    labelled.solid = solid_from(solid.Moved(place));
     labelled.label = first_of({one_of_many ? own.name : std::string(), own.colour}, part);
     if (labelled.label.name.empty()) {
       labelled.label.name = own.name;
@@ -183,11 +221,11 @@ class Collector {
 
   Label label_of(const TopoDS_Shape& shape, const LabelOfShape& styled) const {
     const Label* style = styled.Seek(shape);
-    const std::string* name = names_.Seek(shape.Located(TopLoc_Location()));
+    const std::string* name = notes_.names.Seek(shape.Located(TopLoc_Location()));
     return first_of(style ? *style : Label(), {name ? *name : std::string(), std::nullopt});
   }
 
-  const NameOfShape& names_;
+  const EntityNotes& notes_;
   StepDocument& document_;
 };
 
@@ -243,8 +281,8 @@ StepDocument translate(const ImportOptions& options) {
   }
   TDF_LabelSequence roots;
   XCAFDoc_DocumentTool::ShapeTool(xcaf->Main())->GetFreeShapes(roots);
-  const NameOfShape names = names_of_entities(reader.Reader().WS());
-  Collector collector(names, document);
+  const EntityNotes notes = notes_of_entities(reader.Reader().WS());
+  Collector collector(notes, document);
   for (const TDF_Label& root : roots) {
     collector.visit(root, TopLoc_Location(), {});
   }

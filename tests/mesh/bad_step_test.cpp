@@ -122,7 +122,8 @@ BOOST_AUTO_TEST_CASE(surfaces_that_do_not_close_are_refused) {
   const StepFile file(loose_faces(block(30, 20, 10), false));
 
   BOOST_TEST(refused([&] { import_step(file.import()); },
-                     "part.step: holds no solid body, only 5 surfaces that do not close"));
+                     "part.step: holds no solid body, only 5 surfaces that do not close: 4 edges "
+                     "have a face on one side only, the first at ("));
 }
 
 BOOST_AUTO_TEST_CASE(surfaces_that_close_are_sewn_and_said_to_be) {
@@ -143,10 +144,18 @@ BOOST_AUTO_TEST_CASE(curves_alone_are_refused) {
 }
 
 BOOST_AUTO_TEST_CASE(an_open_solid_is_refused_with_the_place_of_the_gap) {
-  const StepFile file({{open_block(), "tray", {}, {}}});
+  const StepFile tray({{open_block(), "tray", {}, {}}});
+  const StepFile both(
+      {{block(30, 20, 10, 0, 0, 50), "lid", {}, {}}, {open_block(), "tray", {}, {}}});
+  ImportOptions lid_only = both.import();
+  lid_only.bodies = {"lid"};
 
-  BOOST_TEST(refused([&] { import_step(file.import()); },
+  BOOST_TEST(refused([&] { import_step(tray.import()); },
                      "body 1 \"tray\" is open: 4 edges have a face on one side only"));
+  // The last face of a block is its top.
+  BOOST_TEST(refused([&] { import_step(tray.import()); }, ", 10) mm on face "));
+  BOOST_TEST(refused([&] { import_step(both.import()); }, "body 2 \"tray\" is open: 4 edges"));
+  BOOST_TEST(import_step(lid_only).bodies.size() == 2u);
 }
 
 BOOST_AUTO_TEST_CASE(faces_and_curves_outside_the_solid_are_dropped_and_said_to_be) {
