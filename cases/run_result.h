@@ -187,7 +187,7 @@ struct DirectionRow {
   double plate_contact_mm2;     ///< flat area that lies on the plate
   double overhang_mm2;          ///< steeper than the overhang angle, plate contact not counted
   double trapped_overhang_mm2;  ///< of it, inside closed or wetted cavities
-  std::vector<std::string> distrust;  ///< why this row is not to be relied on
+  std::vector<std::string> distrust = {};  ///< why this row is not to be relied on
 };
 
 }  // namespace crossgrain
