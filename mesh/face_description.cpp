@@ -37,6 +37,28 @@ void set_cone(CadFace& face, const gp_Cone& cone) {
   }
 }
 
+/// A circle turned about an axis in its plane is a torus, however the file writes it.
+/// @return false if the turned curve is another.
+bool set_turned_circle(CadFace& face, const Adaptor3d_Surface& surface) {
+  if (surface.BasisCurve()->GetType() != GeomAbs_Circle) return false;
+  const gp_Circ circle = surface.BasisCurve()->Circle();
+  const Eigen::Vector3d normal = vector_from(circle.Axis().Direction());
+  const Eigen::Vector3d axis = vector_from(surface.AxeOfRevolution().Direction());
+  const Eigen::Vector3d to_centre =
+      vector_from(circle.Location()) - vector_from(surface.AxeOfRevolution().Location());
+  const Eigen::Vector3d off_axis = to_centre - to_centre.dot(axis) * axis;
+  constexpr double tolerance = 1e-6;  // [mm] what the kernel takes for the same point, and a little
+  const bool one_plane =
+      std::abs(normal.dot(axis)) < 1e-9 && std::abs(normal.dot(off_axis)) < tolerance;
+  if (!one_plane || off_axis.norm() < tolerance) return false;
+  face.kind = SurfaceKind::torus;
+  face.axis = axis;
+  face.origin = vector_from(circle.Location()) - off_axis;
+  face.radius = off_axis.norm();
+  face.minor_radius = circle.Radius();
+  return true;
+}
+
 /// @return false for anything but the five elementary surfaces.
 bool set_elementary(CadFace& face, const Adaptor3d_Surface& surface) {
   switch (surface.GetType()) {
@@ -63,6 +85,8 @@ bool set_elementary(CadFace& face, const Adaptor3d_Surface& surface) {
       face.radius = surface.Torus().MajorRadius();
       face.minor_radius = surface.Torus().MinorRadius();
       return true;
+    case GeomAbs_SurfaceOfRevolution:
+      return set_turned_circle(face, surface);
     default:
       return false;
   }

@@ -10,6 +10,7 @@
 #include "mesh/meshing.h"
 #include "tests/mesh/simple_parts.h"
 #include "tests/support/near.h"
+#include "tools/parts/revolved_profile.h"
 
 namespace crossgrain::testing {
 namespace {
@@ -144,6 +145,20 @@ BOOST_AUTO_TEST_CASE(a_ring_has_the_area_and_volume_of_pappus) {
   BOOST_TEST(face.area == 4 * pi * pi * 20 * 6, tolerance(integrated));
   BOOST_TEST(geometry.bodies.front().volume == 2 * pi * pi * 20 * 36, tolerance(integrated));
   BOOST_TEST(near(face.box.high, Vector3d(26, 26, 6), boxed));
+}
+
+BOOST_AUTO_TEST_CASE(an_arc_turned_about_an_axis_is_a_torus_however_it_is_written) {
+  // A pin of radius 10 with its upper edge rounded by 3: to the kernel a surface of revolution.
+  const Geometry geometry =
+      import(parts::revolved_profile({{0.0, 0.0}, {10.0, 0.0}, {10.0, 20.0, 3.0}, {0.0, 20.0}}));
+
+  const CadFace& face = only_face(geometry, SurfaceKind::torus);
+  BOOST_TEST(face.radius == 7.0, tolerance(exact));
+  BOOST_TEST(face.minor_radius == 3.0, tolerance(exact));
+  BOOST_TEST(near(face.origin, Vector3d(0, 0, 17), exact));
+  BOOST_TEST(!face.hollow);
+  // A quarter of a tube on the ring's outside: Pappus.
+  BOOST_TEST(face.area == 2 * pi * (7.0 + 3.0 * 2 / pi) * 0.5 * pi * 3.0, tolerance(integrated));
 }
 
 BOOST_AUTO_TEST_CASE(a_cone_widens_along_its_axis) {
