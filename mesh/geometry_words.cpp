@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "mesh/geometry_words.h"
 
+#include <algorithm>
 #include <cmath>
 #include <sstream>
 
@@ -25,15 +26,33 @@ std::string words(SurfaceKind kind) {
 }
 
 std::string words(double number) {
+  constexpr int digits = 4;
   std::ostringstream text;
-  text.precision(4);
+  text << std::fixed;
+  if (!(std::abs(number) >= 1e-4 && std::abs(number) < 1e9)) {
+    text.unsetf(std::ios::floatfield);
+    text.precision(digits);
+    text << number + 0.0;  // -0 reads as a riddle
+    return text.str();
+  }
+  // The exponent after rounding: 9.9996 to four digits is 10, not 10.000.
+  std::ostringstream scientific;
+  scientific.precision(digits - 1);
+  scientific << std::scientific << number;
+  const int exponent = std::stoi(scientific.str().substr(scientific.str().find('e') + 1));
+  text.precision(std::max(0, digits - 1 - exponent));
   text << number;
-  return text.str();
+  std::string result = text.str();
+  if (result.find('.') != std::string::npos) {
+    result.erase(result.find_last_not_of('0') + 1);
+    result.erase(result.find_last_not_of('.') + 1);
+  }
+  return result;
 }
 
 std::string words(const Eigen::Vector3d& v) {
-  // A coordinate a millionth of the others is rounding and would read as a riddle.
-  const double least = 1e-6 * v.cwiseAbs().maxCoeff();
+  // A coordinate below a nanometre, or a millionth of the others, is rounding.
+  const double least = std::max(1e-6, 1e-6 * v.cwiseAbs().maxCoeff());
   const auto clean = [&](double x) { return words(std::abs(x) > least ? x : 0.0); };
   return "(" + clean(v.x()) + ", " + clean(v.y()) + ", " + clean(v.z()) + ")";
 }

@@ -6,6 +6,8 @@
 #include <Eigen/Geometry>
 #include <algorithm>
 #include <cmath>
+#include <gp_Ax1.hxx>
+#include <gp_Trsf.hxx>
 
 #include "mesh/meshing.h"
 #include "tests/mesh/simple_parts.h"
@@ -159,6 +161,20 @@ BOOST_AUTO_TEST_CASE(an_arc_turned_about_an_axis_is_a_torus_however_it_is_writte
   BOOST_TEST(!face.hollow);
   // A quarter of a tube on the ring's outside: Pappus.
   BOOST_TEST(face.area == 2 * pi * (7.0 + 3.0 * 2 / pi) * 0.5 * pi * 3.0, tolerance(integrated));
+}
+
+BOOST_AUTO_TEST_CASE(a_turned_arc_moves_with_its_part) {
+  gp_Trsf move;
+  move.SetRotation(gp_Ax1(gp_Pnt(5, 6, 7), gp::DX()), M_PI / 2);
+  const Geometry geometry =
+      import(parts::revolved_profile({{0, 0}, {20, 0}, {20, 10, 3}, {0, 10}}).Moved(move));
+
+  const CadFace& face = only_face(geometry, SurfaceKind::torus);
+  BOOST_TEST(face.radius == 17.0, tolerance(exact));
+  BOOST_TEST(face.turn == 2 * pi, tolerance(exact));
+  // (0, 0, 7) and z turned a quarter about the line through (5, 6, 7) along x.
+  BOOST_TEST(near(face.origin, Vector3d(0, 6, 1), exact));
+  BOOST_TEST(std::abs(face.axis.y()) == 1.0, tolerance(exact));
 }
 
 BOOST_AUTO_TEST_CASE(a_cone_widens_along_its_axis) {
