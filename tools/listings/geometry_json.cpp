@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include <nlohmann/json.hpp>
 
+#include "mesh/geometry_words.h"
 #include "tools/listings/geometry_text.h"
 
 namespace crossgrain {
@@ -36,7 +37,7 @@ Json body_json(const Body& body) {
 Json face_json(const CadFace& face) {
   return {{"id", number(face.id)},
           {"body", number(face.body)},
-          {"kind", name_of(face.kind)},
+          {"kind", words(face.kind)},
           {"area_mm2", face.area},
           {"centroid_mm", xyz(face.centroid)},
           {"box", box_json(face.box)},

@@ -5,18 +5,32 @@
 
 #include <cmath>
 
+#include "mesh/geometry_words.h"
+#include "tools/listings/table_text.h"
+#include "tools/results/plain_text.h"
+
 namespace crossgrain {
 namespace {
 
-std::string xyz(const Eigen::Vector3d& v) {
-  // Adding zero turns -0 into 0.
-  const auto tidy = [](double x) { return std::round(x * 1000.0) / 1000.0 + 0.0; };
-  return fmt::format("({:.6g}, {:.6g}, {:.6g})", tidy(v.x()), tidy(v.y()), tidy(v.z()));
+/// So many digits, and no exponent on large numbers: areas and volumes are compared by eye.
+std::string figure(double value, int digits) {
+  if (std::abs(value) < 1e-9) return "0";  // rounding
+  const std::string text = fmt::format("{:.{}g}", value, digits);
+  const bool large = std::abs(value) >= 1.0 && text.find('e') != std::string::npos;
+  return large ? fmt::format("{:.0f}", value) : text;
 }
+
+/// Three numbers in brackets, to so many decimals and without -0.
+std::string triple(const Eigen::Vector3d& v, int decimals) {
+  const double step = std::pow(10.0, decimals);
+  const auto tidy = [&](double x) { return std::round(x * step) / step + 0.0; };
+  return fmt::format("({:.8g}, {:.8g}, {:.8g})", tidy(v.x()), tidy(v.y()), tidy(v.z()));
+}
+std::string xyz(const Eigen::Vector3d& v) { return triple(v, 3); }
 
 std::string box_size(const Box& box) {
   const Eigen::Vector3d size = box.high - box.low;
-  return fmt::format("{:.4g} x {:.4g} x {:.4g}", size.x(), size.y(), size.z());
+  return figure(size.x(), 4) + " x " + figure(size.y(), 4) + " x " + figure(size.z(), 4);
 }
 
 /// "+z" for a coordinate axis, else its components.
@@ -27,7 +41,7 @@ std::string axis_words(const Eigen::Vector3d& axis) {
       return fmt::format("{}{}", axis[i] > 0 ? '+' : '-', "xyz"[i]);
     }
   }
-  return fmt::format("[{:.4f}, {:.4f}, {:.4f}]", axis.x(), axis.y(), axis.z());
+  return triple(axis, 4);
 }
 
 std::string colour_words(const std::optional<std::array<double, 3>>& colour) {
@@ -56,96 +70,96 @@ std::string size_words(const CadFace& face) {
   return "";
 }
 
-void list_bodies(const Inspection& inspection, std::string& out) {
-  out += "\nBodies\n  id  volume mm3   area mm2     size mm                  name\n";
+std::string list_bodies(const Inspection& inspection) {
+  std::vector<std::vector<std::string>> rows;
   for (const Body& body : inspection.geometry.bodies) {
-    out += fmt::format("{:>4}  {:<11.6g}  {:<11.6g}  {:<23}  {}\n", number(body.id), body.volume,
-                       body.area, box_size(body.box), body.name);
+    rows.push_back({fmt::format("{}", number(body.id)), figure(body.volume, 6),
+                    figure(body.area, 6), box_size(body.box), plain_text(body.name)});
   }
+  return "\nBodies\n" + table_text({">id", "volume mm3", "area mm2", "size mm", "name"}, rows);
 }
 
-void list_faces(const Inspection& inspection, std::string& out) {
-  out +=
-      "\nFaces\n  id  body  kind      area mm2   at mm                          axis      size"
-      "                     colour   name\n";
+std::string list_faces(const Inspection& inspection) {
+  std::vector<std::vector<std::string>> rows;
   for (const CadFace& face : inspection.geometry.faces) {
-    out += fmt::format("{:>4}  {:>4}  {:<8}  {:<9.5g}  {:<29}  {:<8}  {:<23}  {:<7}  {}\n",
-                       number(face.id), number(face.body), name_of(face.kind), face.area,
-                       xyz(face.centroid), axis_words(face.axis), size_words(face),
-                       colour_words(face.colour), face.name);
+    rows.push_back({fmt::format("{}", number(face.id)), fmt::format("{}", number(face.body)),
+                    words(face.kind), figure(face.area, 5), xyz(face.centroid),
+                    axis_words(face.axis), size_words(face), colour_words(face.colour),
+                    plain_text(face.name)});
   }
+  return "\nFaces\n" + table_text({">id", ">body", "kind", "area mm2", "at mm", "axis", "size mm",
+                                   "colour", "name"},
+                                  rows);
 }
 
 std::string seat_words(const Hole& hole) {
   std::string words;
   if (hole.counterbore_diameter) {
-    words += fmt::format(", counterbore {:.4g} x {:.4g} deep", *hole.counterbore_diameter,
+    words += fmt::format("counterbore {:.4g} x {:.4g} deep, ", *hole.counterbore_diameter,
                          hole.counterbore_depth);
   }
-  if (hole.seat) words += fmt::format(", seat on face {}", number(hole.seat->face));
+  if (hole.seat) words += fmt::format("on face {}", number(hole.seat->face));
   return words;
 }
 
-void list_holes(const Inspection& inspection, std::string& out) {
-  if (inspection.features.holes.empty()) return;
-  out += "\nHoles\n  id  body  diameter mm  depth mm  kind     axis      mouth mm\n";
-  for (const Hole& hole : inspection.features.holes) {
-    out += fmt::format("{:>4}  {:>4}  {:<11.4g}  {:<8.4g}  {:<7}  {:<8}  {}{}\n", hole.id,
-                       number(hole.body), hole.diameter, hole.depth,
-                       hole.through ? "through" : "blind", axis_words(hole.axis), xyz(hole.mouth),
-                       seat_words(hole));
-  }
-  for (const HolePattern& pattern : inspection.features.patterns) {
-    out += fmt::format("      {} holes of {:.4g} mm ", pattern.holes.size(), pattern.diameter);
-    out += pattern.ring ? fmt::format("on a ring of {:.5g} mm about {} at {}, {:.4g} mm apart\n",
-                                      pattern.ring_diameter, axis_words(pattern.axis),
-                                      xyz(pattern.centre), pattern.pitch)
-                        : fmt::format("in a row, {:.4g} mm apart\n", pattern.pitch);
-  }
+std::string pattern_words(const HolePattern& pattern) {
+  std::string ids;
+  for (const int id : pattern.holes) ids += (ids.empty() ? "" : ", ") + std::to_string(id);
+  const std::string start = fmt::format("  Holes {}: {:.4g} mm ", ids, pattern.diameter);
+  return pattern.ring
+             ? start + fmt::format("on a ring of {:.5g} mm about {} at {}, {:.4g} mm apart\n",
+                                   pattern.ring_diameter, axis_words(pattern.axis),
+                                   xyz(pattern.centre), pattern.pitch)
+             : start + fmt::format("in a row, {:.4g} mm apart\n", pattern.pitch);
 }
 
-void list_cavities(const Inspection& inspection, std::string& out) {
+std::string list_holes(const Inspection& inspection) {
+  if (inspection.features.holes.empty()) return "";
+  std::vector<std::vector<std::string>> rows;
+  for (const Hole& hole : inspection.features.holes) {
+    rows.push_back({std::to_string(hole.id), fmt::format("{}", number(hole.body)),
+                    fmt::format("{:.4g}", hole.diameter), fmt::format("{:.4g}", hole.depth),
+                    hole.through ? "through" : "blind", axis_words(hole.axis), xyz(hole.mouth),
+                    seat_words(hole)});
+  }
+  std::string out = "\nHoles\n" + table_text({">id", ">body", "diameter mm", "depth mm", "kind",
+                                              "axis", "mouth mm", "seat"},
+                                             rows);
+  for (const HolePattern& pattern : inspection.features.patterns) out += pattern_words(pattern);
+  return out;
+}
+
+std::string list_cavities(const Inspection& inspection) {
+  std::string out;
   for (const WettedSurface& cavity : inspection.cavities) {
-    out += fmt::format("\nClosed cavity: volume {:.6g} mm3, area {:.6g} mm2, faces", cavity.volume,
-                       cavity.area);
+    out += "\nClosed cavity: volume " + figure(cavity.volume, 6) + " mm3, area " +
+           figure(cavity.area, 6) + " mm2, faces";
     for (const FaceId face : cavity.faces) out += fmt::format(" {}", number(face));
     out += '\n';
   }
+  return out;
+}
+
+std::string counted(std::size_t count, const char* one, const char* many) {
+  return fmt::format("{} {}", count, count == 1 ? one : many);
 }
 
 }  // namespace
 
-std::string_view name_of(SurfaceKind kind) {
-  switch (kind) {
-    case SurfaceKind::plane:
-      return "plane";
-    case SurfaceKind::cylinder:
-      return "cylinder";
-    case SurfaceKind::cone:
-      return "cone";
-    case SurfaceKind::sphere:
-      return "sphere";
-    case SurfaceKind::torus:
-      return "torus";
-    case SurfaceKind::freeform:
-      break;
-  }
-  return "freeform";
-}
-
 std::string geometry_text(const Inspection& inspection) {
   const Geometry& geometry = inspection.geometry;
   std::string out =
-      fmt::format("{}: drawn in {}, {} mm over all, {} bod{}, {} faces\n", geometry.file,
-                  geometry.declared_unit, box_size(geometry.box), geometry.bodies.size(),
-                  geometry.bodies.size() == 1 ? "y" : "ies", geometry.faces.size());
+      plain_text(geometry.file) + ": " +
+      (geometry.declared_unit.empty() ? "no unit declared" : "drawn in " + geometry.declared_unit) +
+      ", " + box_size(geometry.box) + " mm over all, " +
+      counted(geometry.bodies.size(), "body", "bodies") + ", " +
+      counted(geometry.faces.size(), "face", "faces") + '\n';
   if (geometry.scale != 1.0) out += fmt::format("All lengths multiplied by {:g}\n", geometry.scale);
-  for (const std::string& warning : geometry.warnings) out += "Warning: " + warning + '\n';
-  list_bodies(inspection, out);
-  list_faces(inspection, out);
-  list_holes(inspection, out);
-  list_cavities(inspection, out);
-  return out;
+  for (const std::string& warning : geometry.warnings) {
+    out += "Warning: " + plain_text(warning) + '\n';
+  }
+  return out + list_bodies(inspection) + list_faces(inspection) + list_holes(inspection) +
+         list_cavities(inspection);
 }
 
 }  // namespace crossgrain

@@ -23,7 +23,4 @@ std::string geometry_text(const Inspection& inspection);
 /// The same as JSON text; lengths in mm, key names carry their units.
 std::string geometry_json(const Inspection& inspection);
 
-/// "plane", "cylinder", ...
-std::string_view name_of(SurfaceKind kind);
-
 }  // namespace crossgrain
