@@ -184,9 +184,8 @@ std::vector<FloodStop> flood_stops(const Geometry& geometry, const Features& fea
                                    const FaceChoice::WettedChoice& wetted) {
   std::vector<FloodStop> stops;
   for (std::size_t i = 0; i < wetted.stops.size(); ++i) {
-    for (const FaceId face : choose_faces(geometry, features, wetted.stops[i]).faces) {
-      stops.push_back({wetted.stop_names[i], face});
-    }
+    stops.push_back(
+        {wetted.stop_names[i], choose_faces(geometry, features, wetted.stops[i]).faces});
   }
   return stops;
 }

@@ -89,31 +89,47 @@ std::string start_of_fluid(const Part& part, const CavityGuess& cavity) {
   return "wetted_through = " + written_choice(part.geometry, first, part.narrow);
 }
 
-std::string ports_of(const Part& part, const CavityGuess& cavity) {
-  std::ostringstream out;
-  std::set<std::string> choices;
+/// Where the fluid stops, as the case file lists it.
+struct Stops {
+  std::string ports, seal_lines;  ///< lines of { name = ..., faces = ... }
+  std::string first;              ///< a name among them; "" if there is none
+};
+
+Stops stops_of(const Part& part, const CavityGuess& cavity) {
+  Stops stops;
+  std::set<std::string> choices, names;
   for (const FaceId id : cavity.dry) {
     const CadFace& face = part.geometry.face(id);
     const std::string choice = written_choice(part.geometry, face, part.narrow);
     // Faces in one plane are one choice.
     if (!choices.insert(choice).second) continue;
-    const std::string name =
-        face.name.empty() ? "port " + std::to_string(choices.size()) : face.name;
-    out << "  { name = " << quoted(name) << ", faces = " << choice << " },\n";
+    std::string name = face.name;
+    for (int i = 1; name.empty() || !names.insert(name).second; ++i) {
+      name = "port " + std::to_string(i);
+    }
+    (named_as_seal(face) ? stops.seal_lines : stops.ports) +=
+        "  { name = " + quoted(name) + ", faces = " + choice + " },\n";
+    if (stops.first.empty()) stops.first = name;
   }
-  return out.str();
+  return stops;
 }
 
 std::string cavity_section(const Part& part, const CavityGuess& cavity) {
+  const Stops stops = stops_of(part, cavity);
   std::ostringstream out;
   out << "# check this: the fluid seems to fill the space at this place and to end at these dry "
          "faces.\n"
       << "[[pressure]]\nname = \"working pressure\"\nvalue = \"1 bar\"   # check this\n"
       << "faces = { " << start_of_fluid(part, cavity);
-  if (!cavity.dry.empty()) out << ", ports = [\n" << ports_of(part, cavity) << "]";
-  out << part.narrow << " }\n"
-      << "# Each port's thrust is carried by a plug in the port itself unless told otherwise:\n"
-      << "# carried_by = { \"port 1\" = \"outside\" }\n\n";
+  if (!stops.ports.empty()) out << ", ports = [\n" << stops.ports << "]";
+  if (!stops.seal_lines.empty()) out << ", seal_lines = [\n" << stops.seal_lines << "]";
+  out << part.narrow << " }\n";
+  if (!stops.first.empty()) {
+    out << "# The thrust on each of these openings is carried by a plug in the opening itself,\n"
+           "# unless told otherwise, such as by: carried_by = { "
+        << quoted(stops.first) << " = \"outside\" }\n";
+  }
+  out << "\n";
   return out.str();
 }
 
@@ -122,7 +138,7 @@ std::string plain_section(const Part& part) {
   const auto flat = largest_flat_face(part.geometry, part.body);
   const auto& faces = part.geometry.body(part.body).faces;
   const CadFace& loaded = part.geometry.face(flat.value_or(faces.front()));
-  return "# check this: no cavity was found; this loads the largest flat face.\n"
+  return "# check this: no cavity was found; this loads the plane of the largest flat face.\n"
          "[[pressure]]\nname = \"working pressure\"\nvalue = \"1 bar\"   # check this\nfaces = " +
          written_choice(part.geometry, loaded, part.narrow) + "\n\n";
 }
@@ -133,20 +149,10 @@ std::string support_section(const std::string& why, const std::string& name,
          "\nhold = \"all\"   # or \"normal\": slides on its surface\n\n";
 }
 
-int holes_like(const Part& part, double diameter, const Eigen::Vector3d& axis) {
-  return static_cast<int>(
-      std::count_if(part.features.holes.begin(), part.features.holes.end(), [&](const Hole& hole) {
-        return hole.body == part.body && std::abs(hole.diameter - diameter) <= 0.01 * diameter &&
-               std::abs(hole.axis.dot(axis)) >= 0.9999985;
-      }));
-}
-
-std::string screw_holes(const Part& part, const HolePattern& pattern) {
-  const auto hole =
-      std::find_if(part.features.holes.begin(), part.features.holes.end(),
-                   [&](const Hole& other) { return other.id == pattern.holes.front(); });
-  return written_hole(pattern.diameter, hole->axis, part.narrow) +
-         ", count = " + std::to_string(holes_like(part, pattern.diameter, hole->axis)) + " }";
+std::string screw_holes(const Part& part, const ScrewGuess& screws) {
+  const Hole& first = screws.holes.front();
+  return written_hole(first.diameter, first.axis, part.narrow) +
+         ", count = " + std::to_string(screws.holes.size()) + " }";
 }
 
 std::string bolt_section(const ScrewGuess& screws, const std::string& name,
@@ -159,18 +165,23 @@ std::string bolt_section(const ScrewGuess& screws, const std::string& name,
   return out.str();
 }
 
-/// The flat face between bore and screw circle in the plane of the screw holes' mouths.
+/// Whether every screw comes out of the plane of this face.
+bool faces_screws(const CadFace& face, const ScrewGuess& screws) {
+  return std::all_of(screws.holes.begin(), screws.holes.end(), [&](const Hole& hole) {
+    return face.axis.dot(hole.axis) > 0.999 &&
+           std::abs((hole.mouth - face.origin).dot(face.axis)) < 0.1;
+  });
+}
+
+/// A seal, or else the flat face where the fluid ends, in the plane of the screw holes' mouths.
 std::string gasket_section(const Part& part, const ScrewGuess& screws, const std::string& bolts,
                            const std::vector<FaceId>& dry) {
   for (const FaceId id : dry) {
     const CadFace& face = part.geometry.face(id);
-    const bool faces_screws = screws.pattern.ring &&
-                              std::abs(face.axis.dot(screws.pattern.axis)) > 0.999 &&
-                              std::abs((screws.pattern.centre - face.origin).dot(face.axis)) < 0.1;
-    if (!faces_screws) continue;
+    if (!faces_screws(face, screws)) continue;
     return "# check this: a flat gasket that the screws press on the face round the opening.\n"
            "[[gasket]]\nname = \"gasket\"\nfaces = " +
-           written_choice(part.geometry, face, part.narrow) + "\nbolts = " + quoted(bolts) +
+           written_choice_of_one(part.geometry, face, part.narrow) + "\nbolts = " + quoted(bolts) +
            "\npressure = \"working pressure\"\n\n";
   }
   return "";
@@ -179,13 +190,15 @@ std::string gasket_section(const Part& part, const ScrewGuess& screws, const std
 /// Screws: bolts where they have their thread here, supports where they only pass through.
 std::string screw_sections(const Part& part, const CavityGuess* cavity, bool& held) {
   std::ostringstream out;
-  std::set<std::string> done;
+  std::set<std::string> names;
   bool gasket_there = false;
-  for (const ScrewGuess& screws : guess_screws(part.features, part.body)) {
-    const std::string holes = screw_holes(part, screws.pattern);
-    if (!done.insert(holes).second) continue;
-    const std::string name =
-        screws.size + " screws" + (done.size() > 1 ? " " + std::to_string(done.size()) : "");
+  const std::vector<FaceId> wet = cavity ? cavity->wetted.faces : std::vector<FaceId>();
+  for (const ScrewGuess& screws : guess_screws(part.features, part.body, wet)) {
+    const std::string holes = screw_holes(part, screws);
+    std::string name = screws.size + " screws";
+    for (int i = 2; !names.insert(name).second; ++i) {
+      name = screws.size + " screws " + std::to_string(i);
+    }
     if (!screws.threaded) {
       out << support_section("through holes whose screws may hold the part.", name, holes);
       held = true;

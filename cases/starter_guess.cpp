@@ -2,6 +2,7 @@
 #include "cases/starter_guess.h"
 
 #include <algorithm>
+#include <cctype>
 #include <cmath>
 #include <limits>
 #include <set>
@@ -37,26 +38,43 @@ const HoleOfSize& nearest_size(double diameter, bool threaded) {
       [&](const HoleOfSize& a, const HoleOfSize& b) { return miss(a) < miss(b); });
 }
 
-bool holds_screws(const HolePattern& pattern) {
-  return pattern.diameter <= largest_screw_hole &&
-         static_cast<int>(pattern.holes.size()) >= least_screws;
+bool small_enough(const Hole& hole) { return hole.diameter <= largest_screw_hole; }
+
+/// Whether a choice by diameter and axis that finds one finds the other.
+bool alike(const Hole& a, const Hole& b) {
+  return a.body == b.body && std::abs(a.diameter - b.diameter) <= 0.01 * a.diameter &&
+         std::abs(a.axis.dot(b.axis)) >= 0.9999985;
 }
 
-const Hole& hole_of(const Features& features, int id) {
-  return *std::find_if(features.holes.begin(), features.holes.end(),
-                       [id](const Hole& hole) { return hole.id == id; });
-}
-
-/// Walls, floors and seats of holes that screws sit in.
-std::set<FaceId> screw_faces(const Features& features) {
-  std::set<FaceId> faces;
-  for (const HolePattern& pattern : features.patterns) {
-    if (!holds_screws(pattern)) continue;
-    for (const int id : pattern.holes) {
-      const Hole& hole = hole_of(features, id);
-      faces.insert(hole.wall.begin(), hole.wall.end());
-      if (hole.floor) faces.insert(*hole.floor);
+std::vector<std::vector<Hole>> groups_of(const Features& features, BodyId body) {
+  std::vector<std::vector<Hole>> groups;
+  for (const Hole& hole : features.holes) {
+    if (hole.body != body || !small_enough(hole)) continue;
+    const auto group = std::find_if(groups.begin(), groups.end(),
+                                    [&](const auto& known) { return alike(known.front(), hole); });
+    if (group == groups.end()) {
+      groups.push_back({hole});
+    } else {
+      group->push_back(hole);
     }
+  }
+  std::erase_if(groups,
+                [](const auto& group) { return static_cast<int>(group.size()) < least_screws; });
+  return groups;
+}
+
+/// Walls and floors of holes made for screws: those in a ring or row, and counterbored ones.
+std::set<FaceId> screw_faces(const Features& features) {
+  std::set<int> in_patterns;
+  for (const HolePattern& pattern : features.patterns) {
+    in_patterns.insert(pattern.holes.begin(), pattern.holes.end());
+  }
+  std::set<FaceId> faces;
+  for (const Hole& hole : features.holes) {
+    if (!small_enough(hole)) continue;
+    if (!in_patterns.contains(hole.id) && !hole.counterbore_diameter) continue;
+    faces.insert(hole.wall.begin(), hole.wall.end());
+    if (hole.floor) faces.insert(*hole.floor);
   }
   return faces;
 }
@@ -73,7 +91,25 @@ std::vector<FaceId> neighbours(const Geometry& geometry, const CadFace& face) {
   return found;
 }
 
-/// Flat outer faces where a fluid that starts here would come out.
+bool coplanar(const CadFace& a, const CadFace& b) {
+  return a.kind == SurfaceKind::plane && b.kind == SurfaceKind::plane &&
+         a.axis.dot(b.axis) > 0.999999 && std::abs((a.origin - b.origin).dot(a.axis)) < 1e-3;
+}
+
+/// Whether a seal lies in the same plane beside it: then the fluid wets it up to the seal.
+bool ends_at_a_seal(const Geometry& geometry, const CadFace& face) {
+  const auto beside = neighbours(geometry, face);
+  return std::any_of(beside.begin(), beside.end(), [&](FaceId other) {
+    return named_as_seal(geometry.face(other)) && coplanar(face, geometry.face(other));
+  });
+}
+
+bool stops_the_fluid(const Geometry& geometry, const CadFace& face) {
+  if (face.kind != SurfaceKind::plane) return false;
+  return named_as_seal(face) || (lies_outside(geometry, face) && !ends_at_a_seal(geometry, face));
+}
+
+/// Where a fluid that starts here would come to rest: seals, and flat outer faces.
 std::vector<FaceId> dry_faces_round(const Geometry& geometry, FaceId start) {
   std::set<FaceId> seen = {start}, dry;
   std::vector<FaceId> open = {start};
@@ -82,8 +118,7 @@ std::vector<FaceId> dry_faces_round(const Geometry& geometry, FaceId start) {
     open.pop_back();
     for (const FaceId next : neighbours(geometry, face)) {
       if (!seen.insert(next).second) continue;
-      const CadFace& other = geometry.face(next);
-      if (other.kind == SurfaceKind::plane && lies_outside(geometry, other)) {
+      if (stops_the_fluid(geometry, geometry.face(next))) {
         dry.insert(next);
       } else {
         open.push_back(next);
@@ -133,7 +168,7 @@ std::optional<CavityGuess> guess_cavity(const Geometry& geometry, const Features
   for (std::size_t i = 0; i < std::min(tries, hollow.size()); ++i) {
     CavityGuess guess{hollow[i], dry_faces_round(geometry, hollow[i]), {}};
     std::vector<FloodStop> stops;
-    for (const FaceId face : guess.dry) stops.push_back({"port", face});
+    for (const FaceId face : guess.dry) stops.push_back({"port", {face}});
     try {
       guess.wetted = flood(geometry, guess.start, stops);
       return guess;
@@ -144,16 +179,29 @@ std::optional<CavityGuess> guess_cavity(const Geometry& geometry, const Features
   return std::nullopt;
 }
 
-std::vector<ScrewGuess> guess_screws(const Features& features, BodyId body) {
+std::vector<ScrewGuess> guess_screws(const Features& features, BodyId body,
+                                     const std::vector<FaceId>& wet) {
+  const auto touched = [&](const Hole& hole) {
+    return std::find_first_of(hole.wall.begin(), hole.wall.end(), wet.begin(), wet.end()) !=
+           hole.wall.end();
+  };
   std::vector<ScrewGuess> screws;
-  for (const HolePattern& pattern : features.patterns) {
-    if (!holds_screws(pattern)) continue;
-    const Hole& first = hole_of(features, pattern.holes.front());
-    if (first.body != body) continue;
-    const HoleOfSize& size = nearest_size(pattern.diameter, !first.through);
-    screws.push_back({pattern, !first.through, size.size, size.preload});
+  for (const std::vector<Hole>& holes : groups_of(features, body)) {
+    if (std::any_of(holes.begin(), holes.end(), touched)) continue;
+    const bool threaded =
+        std::none_of(holes.begin(), holes.end(), [](const Hole& hole) { return hole.through; });
+    const HoleOfSize& size = nearest_size(holes.front().diameter, threaded);
+    screws.push_back({holes, threaded, size.size, size.preload});
   }
   return screws;
+}
+
+bool named_as_seal(const CadFace& face) {
+  std::string name = face.name;
+  std::transform(name.begin(), name.end(), name.begin(),
+                 [](unsigned char c) { return static_cast<char>(std::tolower(c)); });
+  const auto says = [&](const char* word) { return name.find(word) != std::string::npos; };
+  return says("seal") || says("gasket") || says("o-ring");
 }
 
 std::optional<TubeGuess> guess_tube(const Geometry& geometry, const CadFace& bore) {

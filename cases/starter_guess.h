@@ -16,13 +16,13 @@ namespace crossgrain {
 /// Where a fluid probably goes.
 struct CavityGuess {
   FaceId start;             ///< the largest hollow face that no screw sits in
-  std::vector<FaceId> dry;  ///< where the flood stops: flat faces on the body's outside
+  std::vector<FaceId> dry;  ///< where the flood stops: flat faces on the body's outside, or a seal
   WettedSurface wetted;
 };
 
-/// Screw holes.
+/// Screw holes: all parallel holes of one diameter.
 struct ScrewGuess {
-  HolePattern pattern;
+  std::vector<Hole> holes;
   bool threaded;     ///< blind: thread or insert in this part; else a clearance hole
   std::string size;  ///< "M5"
   double preload;    ///< per screw, modest [N]
@@ -39,7 +39,12 @@ struct TubeGuess {
 std::optional<CavityGuess> guess_cavity(const Geometry& geometry, const Features& features,
                                         BodyId body);
 
-std::vector<ScrewGuess> guess_screws(const Features& features, BodyId body);
+/// @param wet  what the fluid touches; a hole in it holds no screw.
+std::vector<ScrewGuess> guess_screws(const Features& features, BodyId body,
+                                     const std::vector<FaceId>& wet);
+
+/// Whether a face's name says that a seal lies on it.
+bool named_as_seal(const CadFace& face);
 
 /// The tube whose bore is the cavity's first face, and the nearest boss round it.
 std::optional<TubeGuess> guess_tube(const Geometry& geometry, const CadFace& bore);

@@ -19,6 +19,10 @@ bool along_an_axis(const Eigen::Vector3d& direction) {
   return direction.cwiseAbs().maxCoeff() > 0.999999;
 }
 
+std::string written_ids(const CadFace& face, const std::string& narrow) {
+  return "{ ids = [" + std::to_string(number(face.id)) + "]" + narrow + " }";
+}
+
 bool name_is_its_own(const Geometry& geometry, const CadFace& face) {
   if (face.name.empty()) return false;
   return std::count_if(geometry.faces.begin(), geometry.faces.end(), [&](const CadFace& other) {
@@ -70,7 +74,19 @@ std::string written_choice(const Geometry& geometry, const CadFace& face,
     return "{ plane = " + written_direction(face.axis) +
            ", at = " + quoted_length(face.centroid.dot(face.axis)) + narrow + " }";
   }
-  return "{ ids = [" + std::to_string(number(face.id)) + "]" + narrow + " }";
+  return written_ids(face, narrow);
+}
+
+std::string written_choice_of_one(const Geometry& geometry, const CadFace& face,
+                                  const std::string& narrow) {
+  const bool alone =
+      std::none_of(geometry.faces.begin(), geometry.faces.end(), [&](const CadFace& other) {
+        return other.id != face.id && other.kind == SurfaceKind::plane &&
+               geometry.body(other.body).modelled && other.axis.dot(face.axis) > 0.99999 &&
+               std::abs((other.origin - face.origin).dot(face.axis)) < 0.05;
+      });
+  if (alone || name_is_its_own(geometry, face)) return written_choice(geometry, face, narrow);
+  return written_ids(face, narrow);
 }
 
 std::string written_hole(double diameter, const Eigen::Vector3d& axis, const std::string& narrow) {

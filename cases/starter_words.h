@@ -28,6 +28,10 @@ std::string written_direction(const Eigen::Vector3d& direction);
 std::string written_choice(const Geometry& geometry, const CadFace& face,
                            const std::string& narrow);
 
+/// The same for a face alone: by its id if others lie in the same plane.
+std::string written_choice_of_one(const Geometry& geometry, const CadFace& face,
+                                  const std::string& narrow);
+
 /// { hole = ..., axis = ... } without its closing brace.
 std::string written_hole(double diameter, const Eigen::Vector3d& axis, const std::string& narrow);
 

@@ -26,7 +26,7 @@ Flood spread(const Geometry& geometry, const FaceNeighbours& neighbours, FaceId 
               std::vector<FaceId>(geometry.faces.size(), start)};
   std::vector<bool> closed(geometry.faces.size(), false);
   for (const FloodStop& stop : stops) {
-    closed[index(stop.face)] = true;
+    for (const FaceId face : stop.faces) closed[index(face)] = true;
   }
   flood.wet[index(start)] = true;
   for (std::size_t i = 0; i < flood.order.size(); ++i) {
@@ -61,7 +61,7 @@ void require_inside(const Geometry& geometry, FaceId start, const Flood& flood,
                     const std::vector<FloodStop>& stops) {
   std::vector<bool> aside(geometry.faces.size(), false), outer(geometry.faces.size(), false);
   for (const FloodStop& stop : stops) {
-    aside[index(stop.face)] = true;
+    for (const FaceId face : stop.faces) aside[index(face)] = true;
   }
   int wet = 0, dry = 0;
   for (const auto& faces : farthest_faces(geometry, geometry.face(start).body)) {
@@ -85,21 +85,30 @@ void require_inside(const Geometry& geometry, FaceId start, const Flood& flood,
       "a seal line)");
 }
 
-std::string words(const FloodStop& stop, const Geometry& geometry) {
-  return (stop.name.empty() ? "" : "\"" + stop.name + "\", ") + words(geometry.face(stop.face));
+bool contains(const std::vector<FaceId>& faces, FaceId face) {
+  return std::find(faces.begin(), faces.end(), face) != faces.end();
 }
 
+std::string words(const FloodStop& stop, const Geometry& geometry) {
+  const std::size_t count = stop.faces.size();
+  return (stop.name.empty() ? "" : "\"" + stop.name + "\", ") +
+         (count > 1 ? std::to_string(count) + " faces such as " : "") +
+         words(geometry.face(stop.faces.front()));
+}
+
+/// A choice such as a plane may hold more faces than the fluid meets; one of them is enough.
 void require_stops_met(const Geometry& geometry, FaceId start, const FaceNeighbours& neighbours,
                        const Flood& flood, const std::vector<FloodStop>& stops) {
+  const auto met = [&](FaceId face) {
+    const auto& near = neighbours.of(face);
+    return std::any_of(near.begin(), near.end(),
+                       [&](const auto& side) { return flood.wet[index(side.face)]; });
+  };
   for (const FloodStop& stop : stops) {
-    const auto& near = neighbours.of(stop.face);
-    const bool met = std::any_of(near.begin(), near.end(),
-                                 [&](const auto& side) { return flood.wet[index(side.face)]; });
-    if (!met) {
-      throw std::invalid_argument("the fluid never meets the stop " + words(stop, geometry) +
-                                  ", starting from " + words(geometry.face(start)) +
-                                  "; name a dry face that borders the cavity, or leave it out");
-    }
+    if (std::any_of(stop.faces.begin(), stop.faces.end(), met)) continue;
+    throw std::invalid_argument("the fluid never meets the stop " + words(stop, geometry) +
+                                ", starting from " + words(geometry.face(start)) +
+                                "; name a dry face that borders the cavity, or leave it out");
   }
 }
 
@@ -107,7 +116,7 @@ void require_stops_met(const Geometry& geometry, FaceId start, const FaceNeighbo
 void name_openings(std::vector<Opening>& openings, const std::vector<FloodStop>& stops) {
   for (std::size_t i = 0; i < openings.size(); ++i) {
     const auto stop = std::find_if(stops.begin(), stops.end(), [&](const FloodStop& s) {
-      return s.face == openings[i].beyond && !s.name.empty();
+      return contains(s.faces, openings[i].beyond) && !s.name.empty();
     });
     openings[i].name = stop == stops.end() ? "opening " + std::to_string(i + 1) : stop->name;
   }
@@ -159,8 +168,8 @@ FaceId face_seen_from(const Geometry& geometry, const Eigen::Vector3d& point) {
 
 WettedSurface flood(const Geometry& geometry, FaceId start, const std::vector<FloodStop>& stops) {
   for (const FloodStop& stop : stops) {
-    if (stop.face == start) {
-      throw std::invalid_argument("the stop " + words(stop, geometry) +
+    if (contains(stop.faces, start)) {
+      throw std::invalid_argument("the stop " + words({stop.name, {start}}, geometry) +
                                   " is the face the fluid starts from; name a dry face instead");
     }
   }

@@ -25,10 +25,10 @@ struct WettedSurface {
   double volume;                  ///< of the cavity, openings capped flat [mm^3]
 };
 
-/// A face the fluid does not enter: where the flood meets it, it stops.
+/// Faces the fluid does not enter: where the flood meets one of them, it stops.
 struct FloodStop {
   std::string name;
-  FaceId face;
+  std::vector<FaceId> faces;  ///< of one choice, such as all faces in a plane
 };
 
 /// The first face that a fluid at this point touches: the nearest seen by rays in all directions.
@@ -38,7 +38,8 @@ FaceId face_seen_from(const Geometry& geometry, const Eigen::Vector3d& point);
 /// Flood over neighbouring faces of one body from `start`, never entering a stop face. A stop may
 /// be met in several loops: each is an opening, named "name 1", "name 2", ...
 /// @throws std::invalid_argument naming the way out (the chain of faces) when the flood reaches the
-/// body's outside; when a stop was named that the flood never met, or that is the start.
+/// body's outside; when a stop was named none of whose faces the flood met, or one of which is the
+/// start.
 WettedSurface flood(const Geometry& geometry, FaceId start, const std::vector<FloodStop>& stops);
 
 /// Closed cavities: inner shells of the bodies.

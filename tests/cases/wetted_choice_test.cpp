@@ -48,9 +48,9 @@ ChosenFaces chosen(const Part& part, const std::string& text) {
 BOOST_AUTO_TEST_SUITE(wetted_choice)
 
 BOOST_AUTO_TEST_CASE(water_in_the_bowl_ends_at_the_seal_line) {
-  const ChosenFaces wet = chosen(example("filter-housing"), R"({
- wetted_at = ["0 mm", "0 mm", "-40 mm"],
- seal_lines = [{ name = "gasket edge", faces = { name = "gasket ring" } }] })");
+  const ChosenFaces wet = chosen(
+      example("filter-housing"),
+      R"({ wetted_at = ["0 mm", "0 mm", "-40 mm"], seal_lines = [{ name = "gasket edge", faces = { name = "gasket ring" } }] })");
 
   // Bore of radius 30 mm down to z = -82 mm, its corner rounded by 8 mm (Pappus: the corner's area
   // times the way of its centroid), capped flat at z = 0.
@@ -68,9 +68,9 @@ BOOST_AUTO_TEST_CASE(water_in_the_bowl_ends_at_the_seal_line) {
 
 BOOST_AUTO_TEST_CASE(one_face_of_many_in_a_plane_is_stop_enough) {
   // The plane holds three rings of the flange; the water meets the inmost only.
-  const ChosenFaces wet = chosen(example("filter-housing"), R"({
- wetted_at = ["0 mm", "0 mm", "-40 mm"],
- seal_lines = [{ name = "flange", faces = { plane = "+z", at = "0 mm" } }] })");
+  const ChosenFaces wet = chosen(
+      example("filter-housing"),
+      R"({ wetted_at = ["0 mm", "0 mm", "-40 mm"], seal_lines = [{ name = "flange", faces = { plane = "+z", at = "0 mm" } }] })");
 
   BOOST_REQUIRE(wet.wetted->openings.size() == 1u);
   BOOST_TEST(
@@ -129,11 +129,12 @@ BOOST_AUTO_TEST_CASE(two_holes_of_one_cavity_are_one_way_in) {
 }
 
 BOOST_AUTO_TEST_CASE(holes_that_are_no_cavity_are_not_taken_for_one) {
-  // The two mounting holes are two ways through the block; a fluid fills one of them.
+  // The two mounting holes are two ways through the block; a fluid fills one of them, from its
+  // head's seat in the counterbore down to the underside.
   BOOST_TEST(refused(
       [] {
         chosen(example("manifold-block"), R"({ wetted_through = { hole = "0.25 in" }, ports = [
-  { name = "top", faces = { name = "tap face" } },
+  { name = "seats", faces = { plane = "+z", at = "1.25 in" } },
   { name = "bottom", faces = { plane = "-z", at = "0 mm" } }] })");
       },
       "wetted_through chose faces of more than one cavity"));

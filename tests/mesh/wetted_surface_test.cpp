@@ -66,7 +66,7 @@ BOOST_AUTO_TEST_CASE(a_blind_bore_is_wet_up_to_its_mouth) {
   const FaceId top = plane_at(geometry, 80);
 
   const FaceId seen = face_seen_from(geometry, {0, 0, 40});
-  const WettedSurface wetted = flood(geometry, seen, {{"mouth", top}});
+  const WettedSurface wetted = flood(geometry, seen, {{"mouth", {top}}});
 
   BOOST_TEST(wetted.faces.size() == 2u);
   BOOST_TEST(wetted.area == pi * 100 + pi * 20 * 60, tolerance(integrated));
@@ -87,7 +87,7 @@ BOOST_AUTO_TEST_CASE(a_volume_does_not_depend_on_where_the_part_lies) {
   const Geometry geometry = import(part);
 
   const WettedSurface wetted = flood(geometry, face_seen_from(geometry, at + Vector3d(0, 0, 40)),
-                                     {{"mouth", plane_at(geometry, at.z() + 80)}});
+                                     {{"mouth", {plane_at(geometry, at.z() + 80)}}});
 
   BOOST_TEST(wetted.volume == pi * 100 * 60, tolerance(integrated));
 }
@@ -97,7 +97,7 @@ BOOST_AUTO_TEST_CASE(a_through_bore_has_an_opening_at_each_end) {
 
   const WettedSurface wetted =
       flood(geometry, face_seen_from(geometry, {1, 2, 20}),
-            {{"top", plane_at(geometry, 40)}, {"bottom", plane_at(geometry, 0)}});
+            {{"top", {plane_at(geometry, 40)}}, {"bottom", {plane_at(geometry, 0)}}});
 
   BOOST_REQUIRE_EQUAL(wetted.openings.size(), 2u);
   for (const Opening& opening : wetted.openings) {
@@ -112,9 +112,9 @@ BOOST_AUTO_TEST_CASE(a_tee_has_three_ports) {
   const Geometry geometry = import(parts::pipe_tee());
 
   const WettedSurface wetted = flood(geometry, face_seen_from(geometry, {0, 0, 0}),
-                                     {{"inlet", face_named(geometry, "inlet")},
-                                      {"outlet", face_named(geometry, "outlet")},
-                                      {"branch", face_named(geometry, "branch")}});
+                                     {{"inlet", {face_named(geometry, "inlet")}},
+                                      {"outlet", {face_named(geometry, "outlet")}},
+                                      {"branch", {face_named(geometry, "branch")}}});
 
   BOOST_TEST(wetted.faces.size() == 2u);
   BOOST_REQUIRE_EQUAL(wetted.openings.size(), 3u);
@@ -140,8 +140,8 @@ BOOST_AUTO_TEST_CASE(a_tee_has_three_ports) {
 BOOST_AUTO_TEST_CASE(a_forgotten_port_is_an_error_that_names_the_way_out) {
   const Geometry geometry = import(parts::pipe_tee());
   const FaceId start = face_seen_from(geometry, {-40, 0, 0});
-  const std::vector<FloodStop> stops = {{"inlet", face_named(geometry, "inlet")},
-                                        {"outlet", face_named(geometry, "outlet")}};
+  const std::vector<FloodStop> stops = {{"inlet", {face_named(geometry, "inlet")}},
+                                        {"outlet", {face_named(geometry, "outlet")}}};
 
   BOOST_TEST(refused([&] { flood(geometry, start, stops); }, "the fluid gets out of the body"));
   BOOST_TEST(refused([&] { flood(geometry, start, stops); },
@@ -161,7 +161,7 @@ BOOST_AUTO_TEST_CASE(a_leak_between_flanges_is_an_error) {
 
   BOOST_TEST(refused(
       [&] {
-        flood(geometry, start, {{"a", plane_at(geometry, 0)}, {"b", plane_at(geometry, 100)}});
+        flood(geometry, start, {{"a", {plane_at(geometry, 0)}}, {"b", {plane_at(geometry, 100)}}});
       },
       "the fluid gets out of the body"));
 }
@@ -170,9 +170,9 @@ BOOST_AUTO_TEST_CASE(fluid_may_wet_a_flat_lid_up_to_its_seal) {
   // The wet underside is flush with the body's outside, yet the fluid does not get out.
   const Geometry geometry = import(parts::vacuum_lid());
 
-  const WettedSurface wetted = flood(
-      geometry, face_seen_from(geometry, {30, 0, -20}),
-      {{"seal", face_named(geometry, "seal ring")}, {"hose", face_named(geometry, "hose end")}});
+  const WettedSurface wetted = flood(geometry, face_seen_from(geometry, {30, 0, -20}),
+                                     {{"seal", {face_named(geometry, "seal ring")}},
+                                      {"hose", {face_named(geometry, "hose end")}}});
 
   BOOST_TEST(wetted.faces.size() == 2u);
   BOOST_REQUIRE_EQUAL(wetted.openings.size(), 2u);
@@ -185,7 +185,7 @@ BOOST_AUTO_TEST_CASE(fluid_may_wet_a_flat_lid_up_to_its_seal) {
   BOOST_TEST(refused(
       [&] {
         flood(geometry, face_seen_from(geometry, {30, 0, -20}),
-              {{"seal", face_named(geometry, "seal ring")}});
+              {{"seal", {face_named(geometry, "seal ring")}}});
       },
       "the fluid gets out of the body"));
 }
@@ -194,7 +194,7 @@ BOOST_AUTO_TEST_CASE(pressure_ends_at_the_seal_line_of_a_flange) {
   const Geometry geometry = import({parts::filter_housing().front()});
 
   const WettedSurface wetted = flood(geometry, face_seen_from(geometry, {0, 0, -40}),
-                                     {{"seal line", face_named(geometry, "gasket ring")}});
+                                     {{"seal line", {face_named(geometry, "gasket ring")}}});
 
   BOOST_REQUIRE_EQUAL(wetted.openings.size(), 1u);
   BOOST_TEST(near(wetted.openings.front().vector_area, Vector3d(0, 0, pi * 33 * 33), exact));
@@ -210,9 +210,9 @@ BOOST_AUTO_TEST_CASE(pressure_ends_at_the_seal_line_of_a_flange) {
 BOOST_AUTO_TEST_CASE(ports_that_end_on_one_face_are_numbered) {
   const Geometry geometry = import(parts::manifold_block());
 
-  const WettedSurface wetted = flood(
-      geometry, face_seen_from(geometry, {50, 19.05, 16.5}),
-      {{"inlet", face_named(geometry, "inlet face")}, {"tap", face_named(geometry, "tap face")}});
+  const WettedSurface wetted = flood(geometry, face_seen_from(geometry, {50, 19.05, 16.5}),
+                                     {{"inlet", {face_named(geometry, "inlet face")}},
+                                      {"tap", {face_named(geometry, "tap face")}}});
 
   std::vector<std::string> names;
   for (const Opening& opening : wetted.openings) names.push_back(opening.name);
@@ -229,17 +229,35 @@ BOOST_AUTO_TEST_CASE(a_stop_that_the_fluid_does_not_meet_is_an_error) {
   const Geometry geometry = import(pot());
   const FaceId start = face_seen_from(geometry, {0, 0, 40});
   const FaceId top = plane_at(geometry, 80), bottom = plane_at(geometry, 0);
+  const FaceId side = face_seen_from(geometry, {50, 0, 40});
 
   BOOST_TEST(refused(
       [&] {
-        flood(geometry, start, {{"mouth", top}, {"drain", bottom}});
+        flood(geometry, start, {{"mouth", {top}}, {"drain", {bottom}}});
       },
       "never meets the stop \"drain\""));
   BOOST_TEST(refused(
       [&] {
-        flood(geometry, start, {{"wall", start}});
+        flood(geometry, start, {{"mouth", {top}}, {"drains", {bottom, side}}});
+      },
+      "never meets the stop \"drains\", 2 faces such as face "));
+  BOOST_TEST(refused(
+      [&] {
+        flood(geometry, start, {{"wall", {start}}});
       },
       "is the face the fluid starts from"));
+}
+
+BOOST_AUTO_TEST_CASE(a_stop_of_several_faces_needs_only_one_that_the_fluid_meets) {
+  const Geometry geometry = import(pot());
+  const FaceId start = face_seen_from(geometry, {0, 0, 40});
+  const FaceId top = plane_at(geometry, 80), bottom = plane_at(geometry, 0);
+
+  const WettedSurface wetted = flood(geometry, start, {{"ends", {bottom, top}}});
+
+  BOOST_REQUIRE_EQUAL(wetted.openings.size(), 1u);
+  BOOST_TEST(wetted.openings.front().name == "ends");
+  BOOST_TEST((wetted.openings.front().beyond == top));
 }
 
 BOOST_AUTO_TEST_CASE(a_point_in_material_or_in_the_open_is_refused) {
