@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include <iostream>
+#include <stdexcept>
 
 #include "mesh/meshing.h"
 #include "tools/commands/commands.h"
@@ -7,6 +8,22 @@
 #include "tools/listings/geometry_text.h"
 
 namespace crossgrain {
+namespace {
+
+WettedSurface wetted_from(const Geometry& geometry, const InspectOptions& options) {
+  const Eigen::Vector3d point(options.fluid_at[0], options.fluid_at[1], options.fluid_at[2]);
+  std::vector<FloodStop> stops;
+  for (const int stop : options.stops) {
+    if (stop < 1 || static_cast<std::size_t>(stop) > geometry.faces.size()) {
+      throw std::invalid_argument("--stop " + std::to_string(stop) + ": faces are numbered 1 to " +
+                                  std::to_string(geometry.faces.size()));
+    }
+    stops.push_back({"stop at face " + std::to_string(stop), FaceId{stop}});
+  }
+  return flood(geometry, face_seen_from(geometry, point), stops);
+}
+
+}  // namespace
 
 int inspect(const InspectOptions& options, const CommonOptions& common) {
   Inspection inspection;
@@ -18,6 +35,9 @@ int inspect(const InspectOptions& options, const CommonOptions& common) {
   stop_if_interrupted();
   inspection.features = find_features(inspection.geometry);
   inspection.cavities = closed_cavities(inspection.geometry);
+  if (!options.fluid_at.empty()) {
+    inspection.wetted = wetted_from(inspection.geometry, options);
+  }
   std::cout << (common.json ? geometry_json(inspection) : geometry_text(inspection));
   return 0;
 }

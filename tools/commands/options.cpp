@@ -28,6 +28,14 @@ void add_inspect(CLI::App& app, CommonOptions& common, InspectOptions& options, 
   command->add_option("PART", options.step_file, "STEP file")->required();
   command->add_option("--scale", options.scale, "multiply all lengths, for a file in wrong units")
       ->check(CLI::PositiveNumber);
+  auto* point = command
+                    ->add_option("--fluid-at", options.fluid_at,
+                                 "x y z in mm of a point in a fluid: list the faces it wets")
+                    ->expected(3);
+  command
+      ->add_option("--stop", options.stops,
+                   "numbers of faces that the fluid does not enter: at ports, at a seal line")
+      ->needs(point);
   add_common(*command, common);
   command->callback([&] { chosen = options; });
 }

@@ -5,6 +5,7 @@
 #include <optional>
 #include <string>
 #include <variant>
+#include <vector>
 
 namespace crossgrain {
 
@@ -13,6 +14,8 @@ namespace crossgrain {
 struct InspectOptions {
   std::filesystem::path step_file;
   double scale = 1.0;
+  std::vector<double> fluid_at;  ///< x y z [mm] of a point in a fluid; empty: none
+  std::vector<int> stops;        ///< faces that the fluid does not enter
 };
 
 struct BeginOptions {

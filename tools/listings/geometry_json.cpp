@@ -80,13 +80,24 @@ Json list_of(const std::vector<T>& items, F&& to_json) {
   return list;
 }
 
+Json opening_json(const Opening& opening) {
+  return {{"name", opening.name},
+          {"beyond", number(opening.beyond)},
+          {"centre_mm", xyz(opening.centre)},
+          {"vector_area_mm2", xyz(opening.vector_area)}};
+}
+
+Json wetted_json(const WettedSurface& surface) {
+  return {{"volume_mm3", surface.volume},
+          {"area_mm2", surface.area},
+          {"faces", ids(surface.faces)},
+          {"openings", list_of(surface.openings, opening_json)}};
+}
+
 }  // namespace
 
 std::string geometry_json(const Inspection& inspection) {
   const Geometry& geometry = inspection.geometry;
-  const auto cavity_json = [](const WettedSurface& cavity) -> Json {
-    return {{"volume_mm3", cavity.volume}, {"area_mm2", cavity.area}, {"faces", ids(cavity.faces)}};
-  };
   const Json json = {{"file", geometry.file},
                      {"declared_unit", geometry.declared_unit},
                      {"scale", geometry.scale},
@@ -96,7 +107,8 @@ std::string geometry_json(const Inspection& inspection) {
                      {"faces", list_of(geometry.faces, face_json)},
                      {"holes", list_of(inspection.features.holes, hole_json)},
                      {"patterns", list_of(inspection.features.patterns, pattern_json)},
-                     {"closed_cavities", list_of(inspection.cavities, cavity_json)}};
+                     {"closed_cavities", list_of(inspection.cavities, wetted_json)},
+                     {"wetted", inspection.wetted ? wetted_json(*inspection.wetted) : Json()}};
   // A name in a STEP file may hold bytes that are not UTF-8.
   return json.dump(2, ' ', false, Json::error_handler_t::replace) + '\n';
 }

@@ -129,13 +129,23 @@ std::string list_holes(const Inspection& inspection) {
   return out;
 }
 
+std::string surface_words(const WettedSurface& surface) {
+  std::string out = "volume " + figure(surface.volume, 6) + " mm3, area " +
+                    figure(surface.area, 6) + " mm2, faces";
+  for (const FaceId face : surface.faces) out += fmt::format(" {}", number(face));
+  return out + '\n';
+}
+
 std::string list_cavities(const Inspection& inspection) {
   std::string out;
   for (const WettedSurface& cavity : inspection.cavities) {
-    out += "\nClosed cavity: volume " + figure(cavity.volume, 6) + " mm3, area " +
-           figure(cavity.area, 6) + " mm2, faces";
-    for (const FaceId face : cavity.faces) out += fmt::format(" {}", number(face));
-    out += '\n';
+    out += "\nClosed cavity: " + surface_words(cavity);
+  }
+  if (!inspection.wetted) return out;
+  out += "\nThe fluid wets: " + surface_words(*inspection.wetted);
+  for (const Opening& opening : inspection.wetted->openings) {
+    out += "  opening at " + xyz(opening.centre) + " mm, " + figure(opening.vector_area.norm(), 5) +
+           " mm2 (" + opening.name + ")\n";
   }
   return out;
 }

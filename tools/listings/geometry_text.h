@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #pragma once
 
+#include <optional>
 #include <string>
 #include <vector>
 
@@ -15,6 +16,7 @@ struct Inspection {
   Geometry geometry;
   Features features;
   std::vector<WettedSurface> cavities;  ///< closed ones
+  std::optional<WettedSurface> wetted;  ///< by the fluid that was asked for
 };
 
 /// The listing for a reader: warnings first, then bodies, faces, holes, patterns, cavities.
