@@ -18,7 +18,7 @@ WettedSurface wetted_from(const Geometry& geometry, const InspectOptions& option
       throw std::invalid_argument("--stop " + std::to_string(stop) + ": faces are numbered 1 to " +
                                   std::to_string(geometry.faces.size()));
     }
-    stops.push_back({"stop at face " + std::to_string(stop), FaceId{stop}});
+    stops.push_back({"stop at face " + std::to_string(stop), {FaceId{stop}}});
   }
   return flood(geometry, face_seen_from(geometry, point), stops);
 }
