@@ -5,7 +5,7 @@
 #include <sstream>
 #include <stdexcept>
 
-#include "mesh/worker_messages.h"
+#include "mesh/worker/worker_messages.h"
 
 namespace crossgrain {
 namespace {

@@ -5,10 +5,10 @@
 #include <sstream>
 #include <stdexcept>
 
-#include "solver/inertia_balance.h"
-#include "solver/reduced_unknowns.h"
-#include "solver/sparse_cholesky.h"
-#include "solver/stiffness_assembly.h"
+#include "solver/linear_system/sparse_cholesky.h"
+#include "solver/linear_system/stiffness_assembly.h"
+#include "solver/supports/inertia_balance.h"
+#include "solver/supports/reduced_unknowns.h"
 
 namespace crossgrain {
 namespace {

@@ -5,10 +5,10 @@
 #include <string>
 #include <vector>
 
-#include "mesh/tetrahedron_mesh.h"
-#include "solver/material_field.h"
-#include "solver/quadrature.h"
-#include "solver/supports.h"
+#include "mesh/tetrahedra/tetrahedron_mesh.h"
+#include "solver/elements/material_field.h"
+#include "solver/elements/quadrature.h"
+#include "solver/supports/supports.h"
 
 namespace crossgrain {
 

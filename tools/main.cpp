@@ -5,9 +5,9 @@
 #include <exception>
 #include <stdexcept>
 
-#include "mesh/meshing.h"
+#include "mesh/worker/worker_child.h"
 #include "tools/commands/commands.h"
-#include "tools/interrupt.h"
+#include "tools/terminal/interrupt.h"
 
 namespace {
 
@@ -49,7 +49,7 @@ int run_command(const CommandLine& line) try {
 
 }  // namespace
 
-int main(int argc, char** argv) {
+int main(int argc, char** argv) try {
   // The importing and meshing child is this same program started again.
   if (const auto status = run_as_mesh_worker(argc, argv)) return *status;
   const auto parsed = parse_command_line(argc, argv);
@@ -58,4 +58,7 @@ int main(int argc, char** argv) {
   log_on_standard_error(line.common.quiet);
   catch_interrupts();
   return run_command(line);
+} catch (...) {
+  std::fputs("crossgrain: the program failed before it could say why\n", stderr);
+  return kProgramFailed;
 }

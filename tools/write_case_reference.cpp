@@ -6,7 +6,7 @@
 #include <sstream>
 #include <string>
 
-#include "cases/case_file.h"
+#include "cases/case_file/case_file.h"
 
 int main(int argc, char** argv) {
   if (argc != 2) {

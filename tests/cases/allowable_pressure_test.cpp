@@ -1,9 +1,9 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-#include "cases/allowable_pressure.h"
+#include "cases/judgement/allowable_pressure.h"
 
 #include <boost/test/unit_test.hpp>
 
-#include "cases/factor_range.h"
+#include "cases/judgement/factor_range.h"
 #include "tests/cases/uniform_sites.h"
 
 using namespace crossgrain;

@@ -1,9 +1,9 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-#include "cases/balance.h"
+#include "cases/judgement/balance.h"
 
 #include <boost/test/unit_test.hpp>
 
-#include "cases/direction_study.h"
+#include "cases/studies/direction_study.h"
 #include "tests/cases/uniform_sites.h"
 #include "tests/support/near.h"
 #include "tests/support/structured_mesh.h"

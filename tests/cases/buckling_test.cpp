@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-#include "cases/buckling.h"
+#include "cases/second_opinions/buckling.h"
 
 #include <boost/test/unit_test.hpp>
 

@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-#include "cases/case_combinations.h"
+#include "cases/loads/case_combinations.h"
 
 #include <boost/test/unit_test.hpp>
 

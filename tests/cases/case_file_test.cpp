@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-#include "cases/case_file.h"
+#include "cases/case_file/case_file.h"
 
 #include <boost/test/unit_test.hpp>
 #include <cmath>
@@ -265,7 +265,8 @@ pressure = "working"
 }
 
 BOOST_AUTO_TEST_CASE(the_example_cases_read) {
-  const std::filesystem::path cases = std::filesystem::path(CROSSGRAIN_SOURCE_DIR) / "cases";
+  const std::filesystem::path cases =
+      std::filesystem::path(CROSSGRAIN_SOURCE_DIR) / "cases" / "examples";
   for (const std::string name : {"filter-housing", "pipe-tee", "manifold-block", "vacuum-lid"}) {
     BOOST_TEST_CONTEXT(name) {
       const CaseFile example = read_case(cases / name / (name + ".toml"));

@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-#include "cases/case_keys.h"
+#include "cases/case_file/case_keys.h"
 
 #include <boost/test/unit_test.hpp>
 #include <fstream>

@@ -4,7 +4,7 @@
 #include <filesystem>
 #include <string>
 
-#include "cases/case_file.h"
+#include "cases/case_file/case_file.h"
 #include "tests/support/temporary_file.h"
 
 namespace crossgrain::testing {

@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-#include "cases/compare.h"
+#include "cases/studies/compare.h"
 
 #include <boost/test/unit_test.hpp>
 

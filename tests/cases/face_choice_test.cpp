@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-#include "cases/face_choice.h"
+#include "cases/face_choice/face_choice.h"
 
 #include <boost/test/unit_test.hpp>
 

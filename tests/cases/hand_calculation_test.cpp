@@ -1,9 +1,9 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-#include "cases/hand_calculation.h"
+#include "cases/second_opinions/hand_calculation.h"
 
 #include <boost/test/unit_test.hpp>
 
-#include "cases/handbook_stress.h"
+#include "cases/second_opinions/handbook_stress.h"
 #include "tests/support/refusal.h"
 
 using namespace crossgrain;

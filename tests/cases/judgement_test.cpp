@@ -1,11 +1,11 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-#include "cases/judgement.h"
+#include "cases/judgement/judgement.h"
 
 #include <boost/test/unit_test.hpp>
 #include <limits>
 #include <random>
 
-#include "cases/factor_range.h"
+#include "cases/judgement/factor_range.h"
 #include "tests/cases/uniform_sites.h"
 
 using namespace crossgrain;

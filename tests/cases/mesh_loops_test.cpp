@@ -1,12 +1,12 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-#include "cases/mesh_loops.h"
+#include "cases/face_choice/mesh_loops.h"
 
 #include <Eigen/Geometry>
 #include <boost/test/unit_test.hpp>
 #include <cmath>
 
-#include "cases/near_faces.h"
-#include "cases/wrench.h"
+#include "cases/face_choice/near_faces.h"
+#include "cases/loads/wrench.h"
 #include "tests/support/near.h"
 #include "tests/support/structured_mesh.h"
 

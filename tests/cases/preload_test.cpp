@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-#include "cases/preload.h"
+#include "cases/loads/preload.h"
 
 #include <boost/test/unit_test.hpp>
 #include <stdexcept>

@@ -1,11 +1,11 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-#include "cases/printability.h"
+#include "cases/studies/printability.h"
 
 #include <boost/test/unit_test.hpp>
 #include <cmath>
 #include <numbers>
 
-#include "cases/shadow_area.h"
+#include "cases/studies/shadow_area.h"
 #include "tests/support/refusal.h"
 
 using namespace crossgrain;

@@ -1,11 +1,11 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-#include "cases/starter_case.h"
+#include "cases/starter/starter_case.h"
 
 #include <boost/test/unit_test.hpp>
 #include <fstream>
 
-#include "cases/face_choice.h"
-#include "cases/starter_words.h"
+#include "cases/face_choice/face_choice.h"
+#include "cases/starter/starter_words.h"
 #include "mesh/meshing.h"
 #include "tests/cases/case_text.h"
 
@@ -25,7 +25,7 @@ struct Started {
 
 Started started(const std::string& name) {
   const auto file =
-      std::filesystem::path(CROSSGRAIN_SOURCE_DIR) / "cases" / name / (name + ".step");
+      std::filesystem::path(CROSSGRAIN_SOURCE_DIR) / "cases" / "examples" / name / (name + ".step");
   Started result;
   const Geometry all = import_step({file, 1.0, {}});
   result.text = starter_case(all, find_features(all), "part.step", "petg");

@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-#include "cases/stored_energy.h"
+#include "cases/second_opinions/stored_energy.h"
 
 #include <boost/test/unit_test.hpp>
 #include <limits>

@@ -1,8 +1,8 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #pragma once
 
-#include "cases/case_judgement.h"
-#include "materials/frame.h"
+#include "cases/judgement/case_judgement.h"
+#include "materials/elasticity/frame.h"
 
 namespace crossgrain::testing {
 

@@ -1,10 +1,10 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-#include "cases/verdict.h"
+#include "cases/judgement/verdict.h"
 
 #include <boost/test/unit_test.hpp>
 #include <limits>
 
-#include "cases/cautions.h"
+#include "cases/judgement/cautions.h"
 
 using namespace crossgrain;
 namespace tt = boost::test_tools;

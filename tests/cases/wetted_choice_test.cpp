@@ -3,7 +3,7 @@
 #include <cmath>
 #include <numbers>
 
-#include "cases/face_choice.h"
+#include "cases/face_choice/face_choice.h"
 #include "mesh/meshing.h"
 #include "tests/cases/case_text.h"
 #include "tests/support/near.h"
@@ -28,7 +28,7 @@ const Part& example(const std::string& name) {
   const auto known = parts.find(name);
   if (known != parts.end()) return known->second;
   const auto file =
-      std::filesystem::path(CROSSGRAIN_SOURCE_DIR) / "cases" / name / (name + ".step");
+      std::filesystem::path(CROSSGRAIN_SOURCE_DIR) / "cases" / "examples" / name / (name + ".step");
   Part part{import_step({file, 1.0,
                          name == "filter-housing" ? std::vector<std::string>{"bowl"}
                                                   : std::vector<std::string>{}}),

@@ -1,10 +1,10 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-#include "materials/card.h"
+#include "materials/card_file/card.h"
 
 #include <boost/test/unit_test.hpp>
 #include <cstdlib>
 
-#include "materials/card_keys.h"
+#include "materials/card_file/card_keys.h"
 #include "tests/support/refusal.h"
 #include "tests/support/temporary_file.h"
 

@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-#include "materials/elastic_constants.h"
+#include "materials/elasticity/elastic_constants.h"
 
 #include <Eigen/Eigenvalues>
 #include <Eigen/LU>
@@ -7,7 +7,7 @@
 #include <limits>
 #include <numbers>
 
-#include "materials/frame.h"
+#include "materials/elasticity/frame.h"
 #include "tests/support/near.h"
 #include "tests/support/refusal.h"
 

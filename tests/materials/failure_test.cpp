@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-#include "materials/failure.h"
+#include "materials/failure/failure.h"
 
 #include <Eigen/Geometry>
 #include <algorithm>
@@ -9,7 +9,7 @@
 #include <numbers>
 #include <random>
 
-#include "materials/frame.h"
+#include "materials/elasticity/frame.h"
 #include "tests/support/refusal.h"
 
 using namespace crossgrain;

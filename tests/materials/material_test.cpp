@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-#include "materials/material.h"
+#include "materials/conditions/material.h"
 
 #include <algorithm>
 #include <boost/test/unit_test.hpp>

@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-#include "materials/quantity.h"
+#include "materials/units/quantity.h"
 
 #include <boost/test/unit_test.hpp>
 

@@ -1,6 +1,6 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // Holes, seats and patterns of parts whose drills are known.
-#include "mesh/features.h"
+#include "mesh/features/features.h"
 
 #include <BRepPrimAPI_MakeCone.hxx>
 #include <BRepPrimAPI_MakeSphere.hxx>

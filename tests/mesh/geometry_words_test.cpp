@@ -1,6 +1,6 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // How messages write numbers and places.
-#include "mesh/geometry_words.h"
+#include "mesh/geometry/geometry_words.h"
 
 #include <boost/test/unit_test.hpp>
 

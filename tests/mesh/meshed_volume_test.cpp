@@ -5,7 +5,7 @@
 #include <map>
 #include <numbers>
 
-#include "mesh/mesh_checks.h"
+#include "mesh/tetrahedra/mesh_checks.h"
 #include "tests/mesh/simple_parts.h"
 
 using namespace crossgrain;

@@ -1,6 +1,6 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // The wetted surface of cavities whose volume and ports are known.
-#include "mesh/wetted_surface.h"
+#include "mesh/features/wetted_surface.h"
 
 #include <Eigen/Geometry>
 #include <algorithm>

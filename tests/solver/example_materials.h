@@ -1,8 +1,8 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #pragma once
 
-#include "materials/frame.h"
-#include "materials/material.h"
+#include "materials/conditions/material.h"
+#include "materials/elasticity/frame.h"
 
 namespace crossgrain::testing {
 

@@ -1,6 +1,6 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // Against closed forms of the resultant.
-#include "solver/loads.h"
+#include "solver/loads/loads.h"
 
 #include <Eigen/Geometry>
 #include <boost/test/unit_test.hpp>

@@ -3,9 +3,9 @@
 #include <boost/test/unit_test.hpp>
 #include <cmath>
 
-#include "solver/element_at_points.h"
-#include "solver/loads.h"
-#include "solver/stress_recovery.h"
+#include "solver/elements/element_at_points.h"
+#include "solver/loads/loads.h"
+#include "solver/stress/stress_recovery.h"
 #include "tests/solver/example_materials.h"
 #include "tests/support/near.h"
 #include "tests/support/structured_mesh.h"

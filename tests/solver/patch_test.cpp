@@ -5,9 +5,9 @@
 #include <boost/test/unit_test.hpp>
 #include <cmath>
 
-#include "solver/loads.h"
+#include "solver/loads/loads.h"
 #include "solver/static_solver.h"
-#include "solver/stress_recovery.h"
+#include "solver/stress/stress_recovery.h"
 #include "tests/solver/example_materials.h"
 #include "tests/support/near.h"
 #include "tests/support/structured_mesh.h"

@@ -1,13 +1,13 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // Against the exact integrals of monomials over the unit simplex, a! b! c! / (a + b + c + dim)!
 // (Dirichlet's formula).
-#include "solver/quadrature.h"
+#include "solver/elements/quadrature.h"
 
 #include <boost/test/unit_test.hpp>
 #include <cmath>
 
-#include "solver/loads.h"
-#include "solver/shape_functions.h"
+#include "solver/elements/shape_functions.h"
+#include "solver/loads/loads.h"
 #include "solver/static_solver.h"
 #include "tests/solver/example_materials.h"
 #include "tests/support/conical_rule.h"

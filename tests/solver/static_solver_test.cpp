@@ -6,8 +6,8 @@
 #include <cmath>
 #include <limits>
 
-#include "solver/loads.h"
-#include "solver/stress_recovery.h"
+#include "solver/loads/loads.h"
+#include "solver/stress/stress_recovery.h"
 #include "tests/solver/example_materials.h"
 #include "tests/support/near.h"
 #include "tests/support/structured_mesh.h"

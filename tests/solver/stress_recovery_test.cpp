@@ -1,11 +1,11 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-#include "solver/stress_recovery.h"
+#include "solver/stress/stress_recovery.h"
 
 #include <boost/test/unit_test.hpp>
 #include <limits>
 #include <set>
 
-#include "solver/loads.h"
+#include "solver/loads/loads.h"
 #include "solver/static_solver.h"
 #include "tests/solver/example_materials.h"
 #include "tests/support/near.h"

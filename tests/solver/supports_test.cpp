@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-#include "solver/supports.h"
+#include "solver/supports/supports.h"
 
 #include <Eigen/Geometry>
 #include <boost/test/unit_test.hpp>

@@ -1,7 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #pragma once
 
-#include "solver/quadrature.h"
+#include "solver/elements/quadrature.h"
 
 namespace crossgrain::testing {
 

@@ -4,7 +4,7 @@
 #include <array>
 #include <functional>
 
-#include "mesh/tetrahedron_mesh.h"
+#include "mesh/tetrahedra/tetrahedron_mesh.h"
 
 namespace crossgrain::testing {
 

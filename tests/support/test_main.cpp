@@ -2,7 +2,7 @@
 #define BOOST_TEST_NO_MAIN
 #include <boost/test/unit_test.hpp>
 
-#include "mesh/meshing.h"
+#include "mesh/worker/worker_child.h"
 
 int main(int argc, char** argv) {
   if (const auto status = crossgrain::run_as_mesh_worker(argc, argv)) return *status;

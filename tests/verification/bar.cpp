@@ -5,7 +5,7 @@
 #include <cmath>
 #include <numbers>
 
-#include "solver/loads.h"
+#include "solver/loads/loads.h"
 #include "tests/support/structured_mesh.h"
 
 namespace crossgrain::verification {

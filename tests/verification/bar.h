@@ -1,7 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #pragma once
 
-#include "materials/elastic_constants.h"
+#include "materials/elasticity/elastic_constants.h"
 #include "tests/verification/model.h"
 
 namespace crossgrain::verification {

@@ -4,9 +4,9 @@
 #include <cmath>
 #include <numbers>
 
-#include "materials/card.h"
-#include "materials/quantity.h"
-#include "solver/loads.h"
+#include "materials/card_file/card.h"
+#include "materials/units/quantity.h"
+#include "solver/loads/loads.h"
 #include "tests/support/structured_mesh.h"
 #include "tests/verification/check_table.h"
 #include "tests/verification/model.h"

@@ -3,8 +3,8 @@
 #include <boost/test/unit_test.hpp>
 #include <cmath>
 
-#include "solver/element_at_points.h"
-#include "solver/loads.h"
+#include "solver/elements/element_at_points.h"
+#include "solver/loads/loads.h"
 #include "tests/support/structured_mesh.h"
 #include "tests/verification/check_table.h"
 #include "tests/verification/manufactured_solution.h"

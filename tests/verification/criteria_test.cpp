@@ -3,8 +3,8 @@
 #include <boost/test/unit_test.hpp>
 #include <limits>
 
-#include "materials/failure.h"
-#include "materials/frame.h"
+#include "materials/elasticity/frame.h"
+#include "materials/failure/failure.h"
 #include "tests/verification/check_table.h"
 #include "tests/verification/model.h"
 

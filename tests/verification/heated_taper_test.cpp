@@ -4,7 +4,7 @@
 #include <cmath>
 #include <numbers>
 
-#include "solver/loads.h"
+#include "solver/loads/loads.h"
 #include "tests/support/structured_mesh.h"
 #include "tests/verification/check_table.h"
 #include "tests/verification/model.h"

@@ -4,7 +4,7 @@
 #include <boost/test/unit_test.hpp>
 #include <functional>
 
-#include "solver/loads.h"
+#include "solver/loads/loads.h"
 #include "tests/support/structured_mesh.h"
 #include "tests/verification/check_table.h"
 #include "tests/verification/model.h"

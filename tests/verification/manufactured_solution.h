@@ -3,7 +3,7 @@
 
 #include <Eigen/Core>
 
-#include "materials/tensor.h"
+#include "materials/elasticity/tensor.h"
 
 namespace crossgrain::verification {
 

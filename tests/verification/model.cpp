@@ -6,7 +6,7 @@
 #include <sstream>
 #include <stdexcept>
 
-#include "solver/element_at_points.h"
+#include "solver/elements/element_at_points.h"
 #include "tests/support/structured_mesh.h"
 
 namespace crossgrain::verification {

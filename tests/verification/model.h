@@ -4,11 +4,11 @@
 #include <functional>
 #include <vector>
 
-#include "mesh/tetrahedron_mesh.h"
-#include "solver/material_field.h"
+#include "mesh/tetrahedra/tetrahedron_mesh.h"
+#include "solver/elements/material_field.h"
 #include "solver/static_solver.h"
-#include "solver/stress_recovery.h"
-#include "solver/supports.h"
+#include "solver/stress/stress_recovery.h"
+#include "solver/supports/supports.h"
 
 namespace crossgrain::verification {
 

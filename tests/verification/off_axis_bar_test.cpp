@@ -4,7 +4,7 @@
 #include <cmath>
 #include <numbers>
 
-#include "materials/failure.h"
+#include "materials/failure/failure.h"
 #include "tests/verification/bar.h"
 #include "tests/verification/check_table.h"
 

@@ -6,7 +6,7 @@
 #include <cmath>
 #include <numbers>
 
-#include "solver/loads.h"
+#include "solver/loads/loads.h"
 #include "tests/verification/check_table.h"
 #include "tests/verification/model.h"
 #include "tests/verification/shapes.h"

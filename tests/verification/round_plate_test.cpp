@@ -3,7 +3,7 @@
 #include <boost/test/unit_test.hpp>
 #include <cmath>
 
-#include "solver/loads.h"
+#include "solver/loads/loads.h"
 #include "tests/verification/check_table.h"
 #include "tests/verification/model.h"
 #include "tests/verification/shapes.h"

@@ -9,7 +9,7 @@
 #include <map>
 #include <stdexcept>
 
-#include "solver/loads.h"
+#include "solver/loads/loads.h"
 #include "tests/verification/check_table.h"
 #include "tests/verification/model.h"
 #include "tests/verification/shapes.h"

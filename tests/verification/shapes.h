@@ -1,7 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #pragma once
 
-#include "solver/supports.h"
+#include "solver/supports/supports.h"
 #include "tests/support/structured_mesh.h"
 
 namespace crossgrain::verification {

@@ -3,8 +3,8 @@
 #include <Eigen/Geometry>
 #include <boost/test/unit_test.hpp>
 
-#include "materials/failure.h"
-#include "solver/loads.h"
+#include "materials/failure/failure.h"
+#include "solver/loads/loads.h"
 #include "tests/verification/check_table.h"
 #include "tests/verification/model.h"
 #include "tests/verification/shapes.h"

@@ -4,12 +4,12 @@
 #include <iostream>
 #include <stdexcept>
 
-#include "cases/starter_case.h"
-#include "materials/card.h"
+#include "cases/starter/starter_case.h"
+#include "materials/card_file/card.h"
 #include "mesh/meshing.h"
 #include "tools/commands/commands.h"
-#include "tools/interrupt.h"
 #include "tools/results/atomic_file.h"
+#include "tools/terminal/interrupt.h"
 
 namespace crossgrain {
 

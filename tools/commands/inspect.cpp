@@ -4,8 +4,8 @@
 
 #include "mesh/meshing.h"
 #include "tools/commands/commands.h"
-#include "tools/interrupt.h"
 #include "tools/listings/geometry_text.h"
+#include "tools/terminal/interrupt.h"
 
 namespace crossgrain {
 namespace {

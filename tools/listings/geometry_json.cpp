@@ -1,7 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include <nlohmann/json.hpp>
 
-#include "mesh/geometry_words.h"
+#include "mesh/geometry/geometry_words.h"
 #include "tools/listings/geometry_text.h"
 
 namespace crossgrain {

@@ -5,7 +5,7 @@
 
 #include <cmath>
 
-#include "mesh/geometry_words.h"
+#include "mesh/geometry/geometry_words.h"
 #include "tools/listings/table_text.h"
 #include "tools/results/plain_text.h"
 
@@ -54,7 +54,6 @@ std::string colour_words(const std::optional<std::array<double, 3>>& colour) {
 std::string size_words(const CadFace& face) {
   switch (face.kind) {
     case SurfaceKind::cylinder:
-      return fmt::format("d {:.4g}{}", 2.0 * face.radius, face.hollow ? " hollow" : "");
     case SurfaceKind::sphere:
       return fmt::format("d {:.4g}{}", 2.0 * face.radius, face.hollow ? " hollow" : "");
     case SurfaceKind::cone:

@@ -5,9 +5,9 @@
 #include <string>
 #include <vector>
 
-#include "mesh/features.h"
-#include "mesh/geometry.h"
-#include "mesh/wetted_surface.h"
+#include "mesh/features/features.h"
+#include "mesh/features/wetted_surface.h"
+#include "mesh/geometry/geometry.h"
 
 namespace crossgrain {
 

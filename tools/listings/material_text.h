@@ -4,7 +4,7 @@
 #include <string>
 #include <vector>
 
-#include "materials/material.h"
+#include "materials/conditions/material.h"
 
 namespace crossgrain {
 

@@ -3,7 +3,7 @@
 
 #include <string>
 
-#include "cases/compare.h"
+#include "cases/studies/compare.h"
 #include "tools/results/pressure_units.h"
 
 namespace crossgrain {

@@ -5,7 +5,7 @@
 #include <string>
 #include <vector>
 
-#include "cases/run_result.h"
+#include "cases/judgement/run_result.h"
 #include "tools/results/pressure_units.h"
 
 namespace crossgrain {

@@ -5,7 +5,7 @@
 #include <optional>
 #include <string>
 
-#include "cases/run_result.h"
+#include "cases/judgement/run_result.h"
 #include "tools/results/run_outputs.h"
 
 namespace crossgrain {

@@ -4,7 +4,7 @@
 #include <Eigen/Core>
 #include <string>
 
-#include "cases/run_result.h"
+#include "cases/judgement/run_result.h"
 
 namespace crossgrain {
 

@@ -3,9 +3,9 @@
 
 #include <string>
 
-#include "cases/run_result.h"
-#include "mesh/features.h"
-#include "mesh/geometry.h"
+#include "cases/judgement/run_result.h"
+#include "mesh/features/features.h"
+#include "mesh/geometry/geometry.h"
 
 namespace crossgrain {
 

@@ -3,7 +3,7 @@
 
 #include <filesystem>
 
-#include "cases/compare.h"
+#include "cases/studies/compare.h"
 
 namespace crossgrain {
 

@@ -3,7 +3,7 @@
 
 #include <algorithm>
 
-#include "cases/verdict_sentence.h"
+#include "cases/judgement/verdict_sentence.h"
 #include "tools/results/plain_text.h"
 
 namespace crossgrain {

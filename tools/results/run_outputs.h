@@ -5,8 +5,8 @@
 #include <string>
 #include <vector>
 
-#include "cases/run_result.h"
-#include "solver/material_field.h"
+#include "cases/judgement/run_result.h"
+#include "solver/elements/material_field.h"
 
 namespace crossgrain {
 

@@ -1,7 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "tools/results/summary_json.h"
 
-#include "cases/case_settings.h"
+#include "cases/case_file/case_settings.h"
 #include "tools/results/json_parts.h"
 #include "tools/results/warnings.h"
 

@@ -5,8 +5,8 @@
 #include <cctype>
 #include <cmath>
 
-#include "cases/factor_range.h"
-#include "cases/verdict_sentence.h"
+#include "cases/judgement/factor_range.h"
+#include "cases/judgement/verdict_sentence.h"
 #include "tools/results/markdown.h"
 #include "tools/results/number_text.h"
 #include "tools/results/place_text.h"

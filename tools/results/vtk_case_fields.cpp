@@ -14,8 +14,8 @@
 #include <stdexcept>
 #include <variant>
 
-#include "cases/verdict_sentence.h"
-#include "materials/frame.h"
+#include "cases/judgement/verdict_sentence.h"
+#include "materials/elasticity/frame.h"
 #include "tools/results/fields_vtk.h"
 #include "tools/results/plain_text.h"
 #include "tools/results/vtk_grids.h"
@@ -84,7 +84,7 @@ Vector6d layer_stress(const RunOutputs& outputs, const CaseFields& fields, int p
 void add_mechanics(PointFields& points, vtkPointData& data, const RunOutputs& outputs,
                    const CaseFields& fields) {
   points.add<vtkDoubleArray>("displacement_mm", 3, [&](int point) -> Eigen::Vector3d {
-    return fields.displacement.segment<3>(3 * outputs.points[point].node);
+    return fields.displacement.segment<3>(Eigen::Index{3} * outputs.points[point].node);
   });
   vtkFloatArray* stress = points.add<vtkFloatArray>("stress_MPa", 6, [&](int point) {
     const auto s = fields.stress.col(point);  // 11 22 33 23 13 12

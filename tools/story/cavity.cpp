@@ -1,7 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "tools/story/cavity.h"
 
-#include "cases/face_choice.h"
+#include "cases/face_choice/face_choice.h"
 
 namespace crossgrain {
 namespace {

@@ -4,7 +4,7 @@
 #include <optional>
 #include <vector>
 
-#include "mesh/wetted_surface.h"
+#include "mesh/features/wetted_surface.h"
 #include "tools/story/prepared_case.h"
 
 namespace crossgrain {

@@ -1,11 +1,11 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "tools/story/directions_story.h"
 
-#include "cases/direction_study.h"
-#include "cases/printability.h"
+#include "cases/studies/direction_study.h"
+#include "cases/studies/printability.h"
 #include "solver/static_solver.h"
-#include "tools/interrupt.h"
 #include "tools/story/cavity.h"
+#include "tools/terminal/interrupt.h"
 
 namespace crossgrain {
 namespace {

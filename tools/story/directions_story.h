@@ -3,7 +3,7 @@
 
 #include <vector>
 
-#include "cases/run_result.h"
+#include "cases/judgement/run_result.h"
 #include "tools/story/prepared_case.h"
 
 namespace crossgrain {

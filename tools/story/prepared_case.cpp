@@ -5,9 +5,9 @@
 
 #include <stdexcept>
 
-#include "materials/frame.h"
-#include "tools/interrupt.h"
+#include "materials/elasticity/frame.h"
 #include "tools/story/stopwatch.h"
+#include "tools/terminal/interrupt.h"
 
 namespace crossgrain {
 namespace {

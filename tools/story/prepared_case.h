@@ -5,14 +5,14 @@
 #include <map>
 #include <string>
 
-#include "cases/body_materials.h"
-#include "cases/case_file.h"
-#include "cases/load_cases.h"
-#include "cases/stress_sites.h"
-#include "mesh/features.h"
+#include "cases/case_file/case_file.h"
+#include "cases/judgement/body_materials.h"
+#include "cases/judgement/stress_sites.h"
+#include "cases/loads/load_cases.h"
+#include "mesh/features/features.h"
 #include "mesh/meshing.h"
-#include "solver/material_field.h"
-#include "tools/progress.h"
+#include "solver/elements/material_field.h"
+#include "tools/terminal/progress.h"
 
 namespace crossgrain {
 

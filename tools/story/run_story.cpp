@@ -3,15 +3,15 @@
 
 #include <utility>
 
-#include "cases/balance.h"
-#include "cases/cautions.h"
-#include "cases/judged_cases.h"
-#include "cases/probes.h"
-#include "cases/verdict.h"
+#include "cases/judgement/balance.h"
+#include "cases/judgement/cautions.h"
+#include "cases/judgement/judged_cases.h"
+#include "cases/judgement/probes.h"
+#include "cases/judgement/verdict.h"
 #include "solver/static_solver.h"
-#include "tools/interrupt.h"
 #include "tools/story/second_opinions.h"
 #include "tools/story/stopwatch.h"
+#include "tools/terminal/interrupt.h"
 
 namespace crossgrain {
 namespace {

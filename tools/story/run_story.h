@@ -1,7 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #pragma once
 
-#include "cases/run_result.h"
+#include "cases/judgement/run_result.h"
 #include "tools/story/prepared_case.h"
 
 namespace crossgrain {

@@ -3,10 +3,10 @@
 
 #include <algorithm>
 
-#include "cases/buckling.h"
-#include "cases/hand_calculation.h"
-#include "cases/shortcuts.h"
-#include "cases/stored_energy.h"
+#include "cases/second_opinions/buckling.h"
+#include "cases/second_opinions/hand_calculation.h"
+#include "cases/second_opinions/shortcuts.h"
+#include "cases/second_opinions/stored_energy.h"
 #include "tools/story/cavity.h"
 
 namespace crossgrain {

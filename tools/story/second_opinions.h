@@ -1,7 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #pragma once
 
-#include "cases/judged_cases.h"
+#include "cases/judgement/judged_cases.h"
 #include "tools/story/prepared_case.h"
 
 namespace crossgrain {

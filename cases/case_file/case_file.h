@@ -1,0 +1,237 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#pragma once
+
+#include <Eigen/Core>
+#include <filesystem>
+#include <map>
+#include <memory>
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "materials/conditions/material.h"
+#include "materials/failure/failure.h"
+#include "mesh/meshing.h"
+#include "solver/supports/supports.h"
+
+namespace crossgrain {
+
+/// Line of the case file that a thing came from, for messages: "case.toml:12".
+struct Place {
+  std::string file;
+  int line = 0;
+};
+
+/// What the user says to pick faces. Exactly one of the ways is filled in; `body` and `count`
+/// narrow and check it (not in a list).
+struct FaceChoice {
+  Place place;
+  std::string text;  ///< as written, for messages
+
+  struct HoleChoice {
+    double diameter;                      ///< [mm], within 1 %
+    std::optional<Eigen::Vector3d> axis;  ///< unit, either sense
+    enum class Part { wall, floor, seat } part = Part::wall;
+  };
+  struct PlaneChoice {
+    Eigen::Vector3d normal;  ///< unit, outward
+    double at;               ///< position along the normal [mm]
+  };
+  /// Everything a fluid touches: from a point in it, or entering through a port.
+  struct WettedChoice {
+    std::optional<Eigen::Vector3d> point;  ///< [mm]
+    std::shared_ptr<FaceChoice> through;   ///< a face of the cavity (the port's bore)
+    std::vector<FaceChoice>
+        stops;  ///< dry faces at ports and seal lines; each one's faces are not entered
+    std::vector<std::string> stop_names;
+  };
+  std::optional<HoleChoice> hole;
+  std::optional<PlaneChoice> plane;
+  std::optional<WettedChoice> wetted;
+  std::optional<std::string> name;              ///< of a face, or a body (all its faces)
+  std::optional<std::array<double, 3>> colour;  ///< sRGB 0..1
+  std::vector<int> ids;
+  bool everything_outside = false;     ///< all faces of the outer shells (external pressure) ...
+  std::shared_ptr<FaceChoice> except;  ///< ... but these
+  std::vector<FaceChoice> any_of;      ///< a list of choices: all their faces together
+  std::optional<std::string> body;
+  std::optional<int> count;  ///< faces, or holes, expected
+};
+
+struct BodySpec {
+  Place place;
+  std::filesystem::path step_file;
+  std::string name;                 ///< of the solid in the STEP file, or "" for all solids
+  std::string material;             ///< card name or path
+  Eigen::Vector3d print_direction;  ///< unit
+  double scale = 1.0;
+  std::optional<double> bead_width;  ///< [mm]; default the card's
+};
+
+enum class Medium { liquid, gas };
+
+struct Conditions {
+  ServiceConditions service;
+  Medium medium = Medium::liquid;
+  std::string medium_name = "water";
+  double fluid_bulk_modulus = 2200.0;  ///< [MPa]; for stored energy
+  double trapped_air_fraction = 0.02;  ///< of the cavity's volume left unbled; for stored energy
+};
+
+struct PressureLoad {
+  Place place;
+  std::string name;
+  double value;  ///< gauge [MPa]; negative is a vacuum
+  FaceChoice faces;
+  bool scales = true;
+  struct Head {           ///< adds density * g * depth below the free surface
+    double density;       ///< [tonne/mm^3]
+    double free_surface;  ///< position along `up` [mm]
+    Eigen::Vector3d up;   ///< the service up direction, not the print direction
+  };
+  std::optional<Head> head;
+  /// Who carries the thrust of each opening, by opening name: "plug" (default: in the port's own
+  /// bore wall), "outside" (something that does not touch the part), or the name of a gasket or
+  /// support.
+  std::map<std::string, std::string> carried_by;
+};
+
+struct ForceLoad {
+  Place place;
+  std::string name;
+  FaceChoice faces;
+  Eigen::Vector3d force = Eigen::Vector3d::Zero();   ///< [N]
+  Eigen::Vector3d moment = Eigen::Vector3d::Zero();  ///< [N mm]
+  bool scales = true;
+};
+
+struct AccelerationLoad {
+  Place place;
+  std::string name;
+  Eigen::Vector3d acceleration;  ///< [mm/s^2]
+  bool scales = false;
+};
+
+struct TemperatureLoad {
+  Place place;
+  std::string name;
+  double change;  ///< [K]
+  bool scales = false;
+};
+
+/// A group of equal screws.
+struct BoltSpec {
+  Place place;
+  std::string name;
+  FaceChoice thread;  ///< the walls of the threaded holes or inserts: each hole is one screw
+  std::optional<FaceChoice>
+      head_seat;               ///< plane under the heads; none: the head sits on another part
+  double head_diameter = 0.0;  ///< outer diameter of the head's or washer's annulus [mm]
+  std::string size;            ///< "M5"
+  double preload_min, preload_nominal, preload_max;  ///< per screw [N], scatter included
+  std::string preload_source;                        ///< how the preload was found, in words
+};
+
+/// A flat seal between this part and one that is not modelled.
+struct GasketSpec {
+  Place place;
+  std::string name;
+  FaceChoice faces;      ///< pressed by the gasket
+  std::string bolts;     ///< the group that presses it
+  std::string pressure;  ///< the pressure that relieves it
+};
+
+struct SupportSpec {
+  Place place;
+  std::string name;
+  FaceChoice faces;
+  Hold hold = Hold::all;
+  Eigen::Vector3d direction = Eigen::Vector3d::Zero();
+};
+
+struct LoadCaseSpec {
+  Place place;
+  std::string name;
+  std::map<std::string, double> factors;  ///< by load name
+};
+
+struct ProbeSpec {
+  Place place;
+  std::string name;
+  std::optional<Eigen::Vector3d> point;                             ///< [mm]
+  std::optional<std::pair<Eigen::Vector3d, Eigen::Vector3d>> line;  ///< [mm]
+  int samples = 11;                                                 ///< on a line
+  std::optional<FaceChoice> faces;  ///< mean, least and greatest over faces
+};
+
+struct Targets {
+  double safety_factor = 3.0;  ///< common practice, no source
+  double proof_factor = 1.5;   ///< proof pressure / working pressure
+  double proof_duration_s = 1800.0;
+  Criterion criterion = Criterion::interactive;
+};
+
+enum class HandShape {
+  none,
+  thin_cylinder,
+  thick_cylinder,
+  thin_sphere,
+  thick_sphere,
+  clamped_round_panel,
+  supported_round_panel,
+  clamped_rectangular_panel,
+  supported_rectangular_panel
+};
+
+struct HandCalculationSpec {
+  Place place;
+  HandShape shape = HandShape::none;
+  double inner_radius = 0.0;  ///< cylinder, sphere; panel: radius or half the short side [mm]
+  double wall = 0.0;          ///< [mm]
+  double length = 0.0;        ///< cylinder: between ends, for buckling; panel: long side [mm]
+  bool closed_ends = true;
+  std::string pressure;  ///< which load; default the first
+};
+
+struct NamedDirection {
+  std::string name;
+  Eigen::Vector3d direction;
+};
+
+struct DirectionsSpec {
+  std::vector<NamedDirection> named;
+  double overhang_angle = 0.7853981633974483;  ///< from horizontal, below which a down-facing
+                                               ///< surface needs support [rad]
+};
+
+/// A case file, read and checked for form; nothing geometric is resolved yet.
+struct CaseFile {
+  std::filesystem::path file;
+  std::string title;
+  std::vector<BodySpec> bodies;
+  Conditions conditions;
+  std::vector<PressureLoad> pressures;
+  std::vector<ForceLoad> forces;
+  std::vector<AccelerationLoad> accelerations;
+  std::vector<TemperatureLoad> temperatures;
+  std::vector<BoltSpec> bolts;
+  std::vector<GasketSpec> gaskets;
+  std::vector<SupportSpec> supports;
+  std::vector<LoadCaseSpec> load_cases;
+  std::vector<ProbeSpec> probes;
+  Targets targets;
+  MeshOptions mesh;
+  HandCalculationSpec hand_calculation;
+  DirectionsSpec directions;
+};
+
+/// Read a case file.
+/// @throws std::invalid_argument "case.toml:12: ..." naming the key, the value and the remedy;
+/// unknown keys are errors
+///         that suggest the nearest known one.
+CaseFile read_case(const std::filesystem::path& file);
+
+/// The reference of every key, as Markdown, from the parser's own table.
+std::string case_key_reference();
+
+}  // namespace crossgrain

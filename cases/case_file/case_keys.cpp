@@ -1,0 +1,243 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "cases/case_file/case_keys.h"
+
+#include <algorithm>
+#include <cassert>
+
+#include "materials/units/nearest_name.h"
+
+namespace crossgrain {
+namespace {
+
+constexpr std::string_view must = "required";
+constexpr std::string_view may = "";
+
+ValueForm plain(KeyType type) { return {type}; }
+ValueForm quantity(Dimension dimension, Range range = Range::any) {
+  return {KeyType::quantity, dimension, range};
+}
+ValueForm three(Dimension dimension, Range range = Range::any) {
+  return {KeyType::three_quantities, dimension, range};
+}
+ValueForm number(Range range) { return {KeyType::number, Dimension::fraction, range}; }
+ValueForm whole(Range range) { return {KeyType::whole_number, Dimension::fraction, range}; }
+ValueForm one_of(std::vector<std::string_view> words) {
+  return {KeyType::word, Dimension::fraction, Range::any, std::move(words)};
+}
+
+const ValueForm plain_text = plain(KeyType::text);
+const ValueForm yes_or_no = plain(KeyType::yes_no);
+const ValueForm a_direction = plain(KeyType::direction);
+const ValueForm face_choice = plain(KeyType::faces);
+const ValueForm sub_table = plain(KeyType::table);
+const ValueForm sub_tables = plain(KeyType::tables);
+
+using D = Dimension;
+using R = Range;
+
+// One row a key reads as the table it is.
+// clang-format off
+std::vector<CaseKeyTable> tables_of_the_case() {
+  return {
+    {"", "Top of the file", "", {
+      {"title", plain_text, "(the file's name)", "What the case is about; heads every output."},
+      {"body", sub_tables, must, "The solids and what they are made of."},
+      {"conditions", sub_table, may, "Temperature, moisture, time under load, fluid."},
+      {"pressure", sub_tables, may, "Pressure or vacuum on faces."},
+      {"force", sub_tables, may, "Force and moment on faces."},
+      {"acceleration", sub_tables, may, "Gravity or another acceleration of the whole part."},
+      {"temperature_change", sub_tables, may, "Warming or cooling of the whole part."},
+      {"bolt", sub_tables, may, "Groups of equal screws."},
+      {"gasket", sub_tables, may, "Flat seals that the screws press."},
+      {"support", sub_tables, may, "Faces that are held."},
+      {"load_case", sub_tables, may, "Combinations of loads beyond those made by themselves."},
+      {"probe", sub_tables, may, "Places whose values are listed."},
+      {"targets", sub_table, may, "What the part must reach."},
+      {"mesh", sub_table, may, "How finely the part is divided."},
+      {"hand_calculation", sub_table, may, "The simple shape to compare with."},
+      {"directions", sub_table, may, "Print directions for `crossgrain directions`."},
+    }},
+    {"body", "[[body]]",
+     "One solid of the STEP file. At least one; all bodies of a case come from one STEP file.", {
+      {"step_file", plain_text, must, "The STEP file, relative to the case file."},
+      {"name", plain_text, "(all solids of the file)", "Name of the solid in the STEP file."},
+      {"material", plain_text, must, "A card's name (`crossgrain material` lists them) or the path of a card."},
+      {"print_direction", a_direction, must, "From the plate to the nozzle while it is printed."},
+      {"scale", number(R::positive), "1", "Multiplies every length of the STEP file, for a file whose unit is wrong."},
+      {"bead_width", quantity(D::length, R::positive), "(the card's)", "Width of the extruded bead."},
+    }},
+    {"conditions", "[conditions]", "What the part lives in.", {
+      {"temperature", quantity(D::temperature), "23 degC", "Of the material while it is loaded."},
+      {"moisture", one_of({"dry", "conditioned"}), "dry", "`conditioned`: after taking up water from air or the fluid."},
+      {"duration", quantity(D::duration, R::positive), "6 min", "How long the load stays on; strength falls with it."},
+      {"cycles", number(R::at_least_one), "1", "How often the load comes and goes."},
+      {"medium", one_of({"water", "oil", "liquid", "air", "nitrogen", "carbon_dioxide", "gas"}), "water", "The fluid; a gas stores far more energy and the report says so first."},
+      {"fluid_bulk_modulus", quantity(D::pressure, R::positive), "2200 MPa", "Stiffness of a liquid in compression, for the stored energy (water, from memory)."},
+      {"trapped_air", quantity(D::fraction, R::share), "2 %", "Share of the cavity left unbled, for the stored energy (common practice, no source)."},
+    }},
+    {"pressure", "[[pressure]]", "A fluid's pressure, always normal to the faces.", {
+      {"name", plain_text, must, "Other tables refer to it."},
+      {"value", quantity(D::pressure), must, "Above the surrounding air; negative is a vacuum."},
+      {"faces", face_choice, must, "The faces it pushes on."},
+      {"scales", yes_or_no, "true", "Whether the safety factor multiplies it."},
+      {"head", sub_table, may, "Adds the weight of the liquid above."},
+      {"carried_by", plain(KeyType::texts_by_name), "(`plug` for every opening)", "Who takes the thrust on each opening, by its name: `plug` (screwed or glued into the port itself), `outside` (something that does not touch the part), or the name of a gasket or support."},
+    }},
+    {"head", "head = { ... } in [[pressure]]", "Hydrostatic head: density × g × depth is added to the pressure.", {
+      {"density", quantity(D::density, R::positive), must, "Of the liquid."},
+      {"free_surface", quantity(D::length), must, "Height of its surface, measured along `up` from the STEP file's origin."},
+      {"up", a_direction, must, "Up in service, which need not be the print direction."},
+    }},
+    {"force", "[[force]]", "A force, a moment or both, spread over faces without stiffening them.", {
+      {"name", plain_text, must, "Other tables refer to it."},
+      {"faces", face_choice, must, "The faces it is spread over."},
+      {"force", three(D::force), may, "Along x, y, z."},
+      {"moment", three(D::torque), may, "About x, y, z through the middle of the faces."},
+      {"scales", yes_or_no, "true", "Whether the safety factor multiplies it."},
+    }},
+    {"acceleration", "[[acceleration]]", "Pulls on the mass of every body.", {
+      {"name", plain_text, must, "Other tables refer to it."},
+      {"acceleration", three(D::acceleration, R::not_zero), must, "Along x, y, z; gravity on a part that stands along z is [\"0 m/s^2\", \"0 m/s^2\", \"-9.81 m/s^2\"]."},
+      {"scales", yes_or_no, "false", "Whether the safety factor multiplies it."},
+    }},
+    {"temperature_change", "[[temperature_change]]", "Uniform change against the state without stress.", {
+      {"name", plain_text, must, "Other tables refer to it."},
+      {"change", quantity(D::temperature_change, R::not_zero), must, "Positive is warmer."},
+      {"scales", yes_or_no, "false", "Whether the safety factor multiplies it."},
+    }},
+    {"bolt", "[[bolt]]", "A group of equal screws. Give `preload`, or `torque` with `friction`.", {
+      {"name", plain_text, must, "Other tables refer to it."},
+      {"thread", face_choice, must, "The walls of the threaded holes or inserts; each hole is one screw."},
+      {"head_seat", face_choice, "(the head sits on another part)", "The faces under the heads."},
+      {"size", plain_text, must, "M3 to M10, coarse thread."},
+      {"head_diameter", quantity(D::length, R::positive), "(the socket head's of that size)", "Outer diameter of the ring that presses: the head's or the washer's."},
+      {"preload", quantity(D::force, R::positive), may, "Nominal, per screw."},
+      {"torque", quantity(D::torque, R::positive), may, "Tightening torque per screw."},
+      {"friction", number(R::positive), may, "Coefficient in the thread and under the head; a dry steel screw 0.15 to 0.25 (common practice, no source)."},
+      {"head_friction", number(R::positive), "(as `friction`)", "Coefficient under the head, if it differs."},
+      {"tightening", one_of({"torque_wrench", "by_feel"}), "torque_wrench", "Sets the scatter that goes with `torque`."},
+      {"scatter", number(R::at_least_one), "(2 with a torque wrench, 4 by feel, 1 with `preload`)", "Greatest preload over least."},
+    }},
+    {"gasket", "[[gasket]]", "A flat seal between this part and one that is not modelled.", {
+      {"name", plain_text, must, "Other tables refer to it."},
+      {"faces", face_choice, must, "What it lies on."},
+      {"bolts", plain_text, must, "Name of the [[bolt]] group that presses it."},
+      {"pressure", plain_text, must, "Name of the [[pressure]] that relieves it."},
+    }},
+    {"support", "[[support]]", "Faces that are held. None at all: the loads must balance among themselves.", {
+      {"name", plain_text, must, "Reactions are listed under it."},
+      {"faces", face_choice, must, "The faces held."},
+      {"hold", one_of({"all", "normal", "direction"}), "all", "`all` motion, only `normal` to the faces (they slide), or only along `direction`."},
+      {"direction", a_direction, may, "With `hold = \"direction\"`."},
+    }},
+    {"load_case", "[[load_case]]", "A combination of loads. Assembly, working and proof cases are made without being asked for.", {
+      {"name", plain_text, must, "Heads its results."},
+      {"factors", plain(KeyType::numbers_by_name), must, "Load name = multiplier; loads left out do not act."},
+    }},
+    {"probe", "[[probe]]", "A place whose displacement and stress are listed. Give `point`, `line` or `faces`.", {
+      {"name", plain_text, must, "Heads its results."},
+      {"point", three(D::length), may, "x, y, z."},
+      {"line", ValueForm{KeyType::two_points, D::length}, may, "Its two ends."},
+      {"samples", whole(R::positive), "11", "Points on the line, ends included."},
+      {"faces", face_choice, may, "Mean, least and greatest over them."},
+    }},
+    {"targets", "[targets]", "What the part must reach.", {
+      {"safety_factor", number(R::positive), "3", "Least factor on all loads (common practice, no source)."},
+      {"proof_factor", number(R::positive), "1.5", "Proof pressure over working pressure (common practice, no source)."},
+      {"proof_duration", quantity(D::duration, R::positive), "30 min", "How long the proof pressure is held."},
+      {"criterion", one_of({"interactive", "maximum_stress"}), "interactive", "How layered material is judged."},
+    }},
+    {"mesh", "[mesh]", "How finely the part is divided.", {
+      {"layers", whole(R::positive), "2", "Elements through every wall."},
+      {"size", quantity(D::length, R::positive), "(from the part's size)", "Longest edge."},
+      {"size_min", quantity(D::length, R::positive), "(from the part's size)", "Shortest edge."},
+      {"elements_per_turn", number(R::positive), "12", "On curved faces, round a full turn."},
+      {"refinement", number(R::positive), "1", "Divides every size."},
+      {"deterministic", yes_or_no, "true", "The same mesh every time; false is faster."},
+      {"time_limit", quantity(D::duration, R::positive), "10 min", "After which meshing is given up."},
+      {"file", plain_text, may, "A `.msh` of the same STEP file, read in place of meshing; relative to the case file."},
+      {"write_msh", plain_text, may, "Keeps the mesh as `.msh`; relative to the case file."},
+    }},
+    {"hand_calculation", "[hand_calculation]", "The simple shape that a hand calculation would take the part for.", {
+      {"shape", one_of({"thin_cylinder", "thick_cylinder", "thin_sphere", "thick_sphere", "clamped_round_panel", "supported_round_panel", "clamped_rectangular_panel", "supported_rectangular_panel"}), must, "The formula."},
+      {"inner_radius", quantity(D::length, R::positive), must, "Of the cylinder or sphere; of a round panel; half the short side of a rectangular one."},
+      {"wall", quantity(D::length, R::positive), must, "Wall or panel thickness."},
+      {"length", quantity(D::length, R::positive), "(needed for a rectangular panel only)", "Of a cylinder between its ends, for buckling; long side of a rectangular panel."},
+      {"closed_ends", yes_or_no, "true", "Whether the pressure also stretches the cylinder."},
+      {"pressure", plain_text, "(the first)", "Name of the [[pressure]]."},
+    }},
+    {"directions", "[directions]", "Print directions for `crossgrain directions`.", {
+      {"named", plain(KeyType::directions_by_name), "(+x -x +y -y +z -z)", "Name = direction."},
+      {"overhang_angle", quantity(D::angle, R::positive), "45 deg", "From the horizontal; a flatter face that looks down needs support."},
+    }},
+    {"faces", "faces = { ... }", "A choice of faces. Exactly one way of choosing; a list of choices takes all of them together.", {
+      {"hole", quantity(D::length, R::positive), may, "Holes of this diameter (within 1 %)."},
+      {"axis", plain(KeyType::axis), may, "With `hole`: only those along it."},
+      {"part", one_of({"wall", "floor", "seat"}), "wall", "With `hole`: its cylinder, its blind end, or the flat ring a screw head sits on."},
+      {"plane", a_direction, may, "Flat faces with this outward normal, at `at`."},
+      {"at", quantity(D::length), may, "With `plane`: position along the normal from the STEP file's origin; a face that looks to -z at z = -5 mm is at \"5 mm\"."},
+      {"wetted_at", three(D::length), may, "Everything a fluid touches that fills the space at this point."},
+      {"wetted_through", face_choice, may, "Everything a fluid touches that comes in by this face, a port's bore."},
+      {"ports", sub_tables, may, "With `wetted_...`: where the fluid comes and goes."},
+      {"seal_lines", sub_tables, may, "With `wetted_...`: where a seal keeps the fluid in."},
+      {"name", plain_text, may, "A face's name in the STEP file, or a body's: all its faces."},
+      {"colour", plain_text, may, "Faces of this colour in the STEP file: \"#cc3300\"."},
+      {"ids", plain(KeyType::whole_numbers), may, "Face numbers of `crossgrain inspect`; they change when the part is edited."},
+      {"outside", yes_or_no, may, "`true`: every face of the outer skin but those of `except`."},
+      {"except", face_choice, may, "With `outside`: the faces that are not meant, such as the wetted ones."},
+      {"body", plain_text, may, "Only faces of this body."},
+      {"count", whole(R::positive), may, "How many holes or faces must be found."},
+    }},
+    {"port", "ports = [{ ... }], seal_lines = [{ ... }]", "Where the wetted surface ends.", {
+      {"name", plain_text, "(`port 1`, `seal line 1`)", "Its thrust is listed under it."},
+      {"faces", face_choice, must, "The dry face just beyond the edge; the fluid does not enter it."},
+    }},
+  };
+}
+// clang-format on
+
+std::vector<std::string> names_of(const CaseKeyTable& table) {
+  std::vector<std::string> names;
+  for (const CaseKey& key : table.keys) names.emplace_back(key.name);
+  return names;
+}
+
+}  // namespace
+
+bool CaseKey::required() const { return fallback == must; }
+
+std::string CaseKeyTable::label() const {
+  return name.empty() ? "" : std::string(heading.substr(0, heading.find(" =")));
+}
+
+const std::vector<CaseKeyTable>& case_key_tables() {
+  static const std::vector<CaseKeyTable> tables = tables_of_the_case();
+  return tables;
+}
+
+const CaseKeyTable& case_key_table(std::string_view name) {
+  const auto& tables = case_key_tables();
+  const auto it = std::find_if(tables.begin(), tables.end(),
+                               [name](const CaseKeyTable& table) { return table.name == name; });
+  assert(it != tables.end());
+  return *it;
+}
+
+std::string suggestion_for(std::string_view unknown, const CaseKeyTable& table) {
+  if (const auto nearest = nearest_name(unknown, names_of(table))) {
+    return "did you mean '" + *nearest + "'?";
+  }
+  for (const CaseKeyTable& other : case_key_tables()) {
+    for (const CaseKey& key : other.keys) {
+      if (key.name == unknown) {
+        return "it belongs " +
+               (other.name.empty() ? "at the top of the file" : "in " + other.label());
+      }
+    }
+  }
+  std::string list;
+  for (const std::string& name : names_of(table)) list += (list.empty() ? "" : ", ") + name;
+  return "the keys here are " + list;
+}
+
+}  // namespace crossgrain

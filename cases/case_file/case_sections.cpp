@@ -1,0 +1,233 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "cases/case_file/case_sections.h"
+
+#include <Eigen/Geometry>
+#include <array>
+#include <utility>
+
+#include "cases/case_file/face_choice_reader.h"
+
+namespace crossgrain {
+namespace {
+
+FaceChoice required_faces(const CaseTable& table, std::string_view key) {
+  return read_face_choice(table, key).value_or(FaceChoice{});
+}
+
+std::optional<std::filesystem::path> optional_path(const CaseTable& table, std::string_view key,
+                                                   const std::filesystem::path& folder) {
+  const auto text = table.optional_text(key);
+  if (!text) return std::nullopt;
+  return folder / *text;
+}
+
+std::optional<PressureLoad::Head> read_head(const CaseTable& pressure) {
+  const auto tables = pressure.tables("head");
+  if (tables.empty()) return std::nullopt;
+  const CaseTable table(*tables.front(), "head", pressure.problems());
+  return PressureLoad::Head{table.quantity("density"), table.quantity("free_surface"),
+                            table.direction("up")};
+}
+
+}  // namespace
+
+BodySpec read_body(const CaseTable& table, const std::filesystem::path& folder) {
+  BodySpec body;
+  body.place = table.place();
+  body.step_file = optional_path(table, "step_file", folder).value_or("");
+  body.name = table.optional_text("name").value_or("");
+  body.material = table.text("material");
+  body.print_direction = table.direction("print_direction");
+  body.scale = table.number("scale");
+  body.bead_width = table.optional_quantity("bead_width");
+  return body;
+}
+
+Conditions read_conditions(const CaseTable& table) {
+  Conditions conditions;
+  conditions.service.temperature_K = table.quantity("temperature");
+  conditions.service.moisture =
+      table.text("moisture") == "conditioned" ? Moisture::conditioned : Moisture::dry;
+  conditions.service.duration_s = table.quantity("duration");
+  conditions.service.cycles = table.number("cycles");
+  conditions.medium_name = table.text("medium");
+  const bool liquid = conditions.medium_name == "water" || conditions.medium_name == "oil" ||
+                      conditions.medium_name == "liquid";
+  conditions.medium = liquid ? Medium::liquid : Medium::gas;
+  conditions.fluid_bulk_modulus = table.quantity("fluid_bulk_modulus");
+  conditions.trapped_air_fraction = table.quantity("trapped_air");
+  return conditions;
+}
+
+PressureLoad read_pressure(const CaseTable& table) {
+  PressureLoad load;
+  load.place = table.place();
+  load.name = table.text("name");
+  load.value = table.quantity("value");
+  load.faces = required_faces(table, "faces");
+  load.scales = table.yes_no("scales");
+  load.head = read_head(table);
+  load.carried_by = table.texts_by_name("carried_by");
+  if (load.value == 0.0 && !load.head) {
+    table.refuse("value", "a pressure of zero does nothing; give a value or a head");
+  }
+  return load;
+}
+
+ForceLoad read_force(const CaseTable& table) {
+  ForceLoad load;
+  load.place = table.place();
+  load.name = table.text("name");
+  load.faces = required_faces(table, "faces");
+  load.force = table.three("force");
+  load.moment = table.three("moment");
+  load.scales = table.yes_no("scales");
+  const bool given = table.has("force") || table.has("moment");
+  if (!given) table.refuse_table("neither force nor moment; give one or both");
+  if (given && table.problems().none() && load.force.isZero(0.0) && load.moment.isZero(0.0)) {
+    table.refuse_table("force and moment are zero; give a value or leave the table out");
+  }
+  return load;
+}
+
+AccelerationLoad read_acceleration(const CaseTable& table) {
+  return {table.place(), table.text("name"), table.three("acceleration"), table.yes_no("scales")};
+}
+
+TemperatureLoad read_temperature_change(const CaseTable& table) {
+  return {table.place(), table.text("name"), table.quantity("change"), table.yes_no("scales")};
+}
+
+GasketSpec read_gasket(const CaseTable& table) {
+  return {table.place(), table.text("name"), required_faces(table, "faces"), table.text("bolts"),
+          table.text("pressure")};
+}
+
+SupportSpec read_support(const CaseTable& table) {
+  SupportSpec support;
+  support.place = table.place();
+  support.name = table.text("name");
+  support.faces = required_faces(table, "faces");
+  const std::string hold = table.text("hold");
+  support.hold = hold == "normal"      ? Hold::normal
+                 : hold == "direction" ? Hold::direction
+                                       : Hold::all;
+  const auto direction = table.optional_direction("direction");
+  if (direction) support.direction = *direction;
+  if (support.hold == Hold::direction && !table.has("direction")) {
+    table.refuse("hold", "along which direction? add direction = \"+z\"");
+  }
+  if (support.hold != Hold::direction && table.has("direction")) {
+    table.refuse("direction", "goes with hold = \"direction\"; write that, or leave this out");
+  }
+  return support;
+}
+
+LoadCaseSpec read_load_case(const CaseTable& table) {
+  return {table.place(), table.text("name"), table.numbers_by_name("factors")};
+}
+
+ProbeSpec read_probe(const CaseTable& table) {
+  ProbeSpec probe;
+  probe.place = table.place();
+  probe.name = table.text("name");
+  probe.point = table.optional_three("point");
+  probe.line = table.optional_line("line");
+  probe.samples = table.whole("samples");
+  probe.faces = read_face_choice(table, "faces");
+  if (table.has("point") + table.has("line") + table.has("faces") != 1) {
+    table.refuse_table("where? give exactly one of point, line, faces");
+  }
+  if (table.has("samples") && !table.has("line")) {
+    table.refuse("samples", "goes with line; add it or leave this out");
+  }
+  if (table.has("samples") && probe.samples < 2) {
+    table.refuse("samples", "a line has two ends; give at least 2");
+  }
+  return probe;
+}
+
+Targets read_targets(const CaseTable& table) {
+  Targets targets;
+  targets.safety_factor = table.number("safety_factor");
+  targets.proof_factor = table.number("proof_factor");
+  targets.proof_duration_s = table.quantity("proof_duration");
+  targets.criterion = table.text("criterion") == "maximum_stress" ? Criterion::maximum_stress
+                                                                  : Criterion::interactive;
+  return targets;
+}
+
+MeshOptions read_mesh(const CaseTable& table, const std::filesystem::path& folder) {
+  MeshOptions mesh;
+  mesh.layers = table.whole("layers");
+  mesh.size = table.optional_quantity("size");
+  mesh.size_min = table.optional_quantity("size_min");
+  mesh.elements_per_turn = table.number("elements_per_turn");
+  mesh.refinement = table.number("refinement");
+  mesh.deterministic = table.yes_no("deterministic");
+  // Rounded up: a limit of half a second must not become none.
+  mesh.time_limit = std::chrono::ceil<std::chrono::seconds>(
+      std::chrono::duration<double>(table.optional_quantity("time_limit").value_or(1.0)));
+  mesh.mesh_file = optional_path(table, "file", folder);
+  mesh.write_msh = optional_path(table, "write_msh", folder);
+  if (mesh.size && mesh.size_min && !(*mesh.size_min <= *mesh.size)) {
+    table.refuse("size_min", "greater than size; make it smaller");
+  }
+  return mesh;
+}
+
+HandCalculationSpec read_hand_calculation(const CaseTable& table) {
+  constexpr std::array<std::pair<std::string_view, HandShape>, 8> shapes = {{
+      {"thin_cylinder", HandShape::thin_cylinder},
+      {"thick_cylinder", HandShape::thick_cylinder},
+      {"thin_sphere", HandShape::thin_sphere},
+      {"thick_sphere", HandShape::thick_sphere},
+      {"clamped_round_panel", HandShape::clamped_round_panel},
+      {"supported_round_panel", HandShape::supported_round_panel},
+      {"clamped_rectangular_panel", HandShape::clamped_rectangular_panel},
+      {"supported_rectangular_panel", HandShape::supported_rectangular_panel},
+  }};
+  HandCalculationSpec spec;
+  spec.place = table.place();
+  const std::string word = table.text("shape");
+  for (const auto& [name, shape] : shapes) {
+    if (name == word) spec.shape = shape;
+  }
+  spec.inner_radius = table.quantity("inner_radius");
+  spec.wall = table.quantity("wall");
+  spec.length = table.optional_quantity("length").value_or(0.0);
+  spec.closed_ends = table.yes_no("closed_ends");
+  spec.pressure = table.optional_text("pressure").value_or("");
+  const bool rectangular = spec.shape == HandShape::clamped_rectangular_panel ||
+                           spec.shape == HandShape::supported_rectangular_panel;
+  if (rectangular && !table.has("length")) {
+    table.refuse("shape", "a rectangular panel needs its long side; add length = \"80 mm\"");
+  }
+  if (rectangular && spec.length > 0.0 && spec.length < 2.0 * spec.inner_radius) {
+    table.refuse("length", "the long side is shorter than the short one, twice inner_radius; " +
+                               std::string("exchange them"));
+  }
+  return spec;
+}
+
+DirectionsSpec read_directions(const CaseTable& table) {
+  DirectionsSpec spec;
+  for (const auto& [name, direction] : table.directions_by_name("named")) {
+    spec.named.push_back({name, direction});
+  }
+  if (!table.has("named")) {
+    for (const char* axis : {"x", "y", "z"}) {
+      const Eigen::Vector3d unit = Eigen::Vector3d::Unit(axis[0] - 'x');
+      spec.named.push_back({std::string("+") + axis, unit});
+      spec.named.push_back({std::string("-") + axis, -unit});
+    }
+  }
+  spec.overhang_angle = table.quantity("overhang_angle");
+  constexpr double right_angle = 1.5707963267948966;
+  if (table.has("overhang_angle") && spec.overhang_angle >= right_angle) {
+    table.refuse("overhang_angle", "must be less than 90 deg; 45 deg is usual");
+  }
+  return spec;
+}
+
+}  // namespace crossgrain

@@ -1,0 +1,15 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#pragma once
+
+#include <optional>
+#include <string_view>
+
+#include "cases/case_file/case_table.h"
+
+namespace crossgrain {
+
+/// Read the choice of faces under `key`.
+/// @return nothing if the key is absent (reported if it is required).
+std::optional<FaceChoice> read_face_choice(const CaseTable& table, std::string_view key);
+
+}  // namespace crossgrain

@@ -1,0 +1,48 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "cases/judgement/judged_cases.h"
+
+#include <cassert>
+
+namespace crossgrain {
+
+std::vector<CaseResult> judge_cases(const JudgedModel& model, const Loading& loading,
+                                    const ElementarySolution& solution, const MaterialField& field,
+                                    MaterialSet set) {
+  std::vector<CaseResult> results;
+  for (const auto& load_case : loading.cases) {
+    // A proof test asks the short-term strengths for no margin beyond its own factor.
+    const bool is_proof = load_case.kind == CaseKind::proof;
+    const JudgeOptions options{is_proof ? 1.0 : model.targets.safety_factor,
+                               set == MaterialSet::nominal, model.threads};
+    const auto combined = combine(load_case, loading, solution);
+    const auto yardstick =
+        yardstick_of(model.materials, load_case.strengths, set, model.targets.criterion);
+    results.push_back(judge_case(load_case, combined, model.sites, field, yardstick, options));
+    if (set != MaterialSet::nominal) continue;
+    results.back().strain_energy_mJ =
+        strain_energy(model.mesh, field, combined.displacement, combined.temperature_change);
+  }
+  return results;
+}
+
+std::vector<CaseResult> solve_and_judge(StaticSolver& solver, const JudgedModel& model,
+                                        Loading& loading, const MaterialField& field,
+                                        MaterialSet set) {
+  solver.set_material(field);
+  update_field_loads(loading, model.mesh, field);
+  const auto solution = solve_loads(solver, model.mesh, field, model.sites.points, loading);
+  return judge_cases(model, loading, solution, field, set);
+}
+
+void add_ranges(std::vector<CaseResult>& results, StaticSolver& solver, const JudgedModel& model,
+                Loading& loading, const MaterialField& nominal) {
+  for (const auto set : {MaterialSet::low, MaterialSet::high}) {
+    MaterialField field = nominal;
+    field.materials = solid_materials(model.materials.service, set);
+    const auto others = solve_and_judge(solver, model, loading, field, set);
+    assert(others.size() == results.size());
+    for (std::size_t i = 0; i < results.size(); ++i) widen_range(results[i], others[i]);
+  }
+}
+
+}  // namespace crossgrain

@@ -1,0 +1,38 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#pragma once
+
+#include <vector>
+
+#include "cases/judgement/body_materials.h"
+#include "cases/judgement/case_judgement.h"
+#include "cases/judgement/run_result.h"
+
+namespace crossgrain {
+
+/// Everything of a run that stays when the print direction or the material set changes.
+struct JudgedModel {
+  const TetrahedronMesh& mesh;
+  const StressSites& sites;
+  const BodyMaterials& materials;
+  const Targets& targets;
+  int threads = 0;
+};
+
+/// Judge every load case of a solved loading with one material set.
+std::vector<CaseResult> judge_cases(const JudgedModel& model, const Loading& loading,
+                                    const ElementarySolution& solution, const MaterialField& field,
+                                    MaterialSet set);
+
+/// Solve every load with this material field and judge every case. Renews the loads that depend on
+/// the material, and leaves them so.
+std::vector<CaseResult> solve_and_judge(StaticSolver& solver, const JudgedModel& model,
+                                        Loading& loading, const MaterialField& field,
+                                        MaterialSet set);
+
+/// Repeat with the low and the high ends of the materials' constants and widen the factors' ranges.
+/// @param results  of the nominal set, in the order of the loading's cases.
+/// @param nominal  whose frames are kept; only its materials are replaced.
+void add_ranges(std::vector<CaseResult>& results, StaticSolver& solver, const JudgedModel& model,
+                Loading& loading, const MaterialField& nominal);
+
+}  // namespace crossgrain

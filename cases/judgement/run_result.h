@@ -1,0 +1,193 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#pragma once
+
+#include <map>
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "cases/case_file/case_file.h"
+#include "cases/loads/load_cases.h"
+#include "mesh/features/features.h"
+#include "mesh/meshing.h"
+#include "solver/static_solver.h"
+#include "solver/stress/stress_recovery.h"
+
+namespace crossgrain {
+
+/// A factor and the range that estimated constants and scatter leave it. Absent: no limit found.
+/// Without a range low and high are the value.
+struct FactorRange {
+  std::optional<double> value;
+  std::optional<double> low;
+  std::optional<double> high;
+};
+
+/// The worst point of one mode.
+struct ModeResult {
+  FailureMode mode;
+  FactorRange factor;
+  Eigen::Vector3d position;  ///< [mm]
+  std::string body;
+  std::optional<FaceId> face;  ///< nearest CAD face if the point lies on one
+  Vector6d stress;             ///< at multiplier 1, material axes [MPa]
+  std::string stress_basis = "raw";
+};
+
+/// A factor over modes: the least of them.
+struct Judgement {
+  FactorRange factor;
+  std::optional<ModeResult> governing;
+  std::vector<ModeResult> modes;            ///< governing modes, and tsai_wu as a second opinion
+  std::vector<ModeResult> near_artificial;  ///< worst near artificial supports, reported apart
+  bool applies = true;  ///< false: no load scales, so there is no pressure factor to speak of
+  std::string
+      limited_by;  ///< what caps the factor when no mode does ("the gasket is relieved: ...")
+};
+
+/// Values kept for the fields of one load case.
+struct CaseFields {
+  Eigen::VectorXd displacement;                     ///< unknowns [mm], at multiplier 1
+  Eigen::Matrix<double, 6, Eigen::Dynamic> stress;  ///< 6 x stress points [MPa], global axes
+  std::map<FailureMode, Eigen::VectorXd>
+      factor;                 ///< per stress point, on all loads; infinity: no limit
+  Eigen::VectorXd overall;    ///< per stress point
+  Eigen::VectorXi governing;  ///< FailureMode as int, -1 none
+};
+
+struct CaseResult {
+  std::string name;
+  CaseKind kind;
+  std::string bound;
+  Judgement all_loads;
+  Judgement scaling_loads;                       ///< with the held ones held: the pressure factor
+  std::optional<double> leading_value_MPa;       ///< the leading pressure in this case, if it acts
+  std::optional<double> allowable_pressure_MPa;  ///< of the leading pressure, at the target factor
+  std::optional<double> allowable_pressure_low_MPa;  ///< with the low ends of the constants
+  std::optional<double> allowable_pressure_high_MPa;
+  std::string allowable_limited_by;   ///< mode in words, or why the model ends
+  std::vector<std::string> distrust;  ///< stresses that are not numbers, and where
+  double displacement_max_mm;
+  double strain_energy_mJ;
+  CaseFields fields;
+};
+
+struct SupportReaction {
+  std::string name;
+  std::string load_case;
+  Eigen::Vector3d force;   ///< [N]
+  Eigen::Vector3d moment;  ///< about the origin [N mm]
+};
+
+struct ProbeResult {
+  std::string name;
+  std::string load_case;
+  std::vector<Eigen::Vector3d> positions;
+  std::vector<Eigen::Vector3d> displacement;
+  std::vector<Vector6d> stress;
+};
+
+struct BalanceReport {
+  double force_error;  ///< |applied + reacted| / largest applied force
+  double moment_error;
+  double residual;            ///< relative, of the solve
+  double volume_error;        ///< mesh against CAD, fraction
+  double carried_by_inertia;  ///< fraction of the load
+};
+
+/// One step of the chain from the hand calculation to the full answer; the product of all ratios is
+/// the whole.
+struct ChainStep {
+  std::string from, to;  ///< "thin wall", "thick wall", ...
+  double ratio;          ///< factor(to) / factor(from)
+};
+
+struct HandCalculationResult {
+  std::string shape;             ///< in words
+  std::string formula;           ///< with its source
+  double stress_MPa;             ///< the number it gives
+  double safety_factor;          ///< on the strength such a calculation uses
+  std::string strength;          ///< which strength, in words
+  FactorRange isotropic_with_Z;  ///< the trade's shortcut: isotropic analysis with Z values
+  std::vector<ChainStep> chain;
+  std::string sentence;  ///< names the largest step
+};
+
+struct BucklingResult {
+  bool applies = false;  ///< net external pressure on some body
+  bool checked = false;
+  std::optional<double> critical_pressure_MPa;
+  std::optional<double> factor;
+  std::string statement;
+};
+
+struct StoredEnergy {
+  double fluid_J = 0.0;
+  double wall_J = 0.0;
+  double unbled_air_J = 0.0;
+  double total_J() const { return fluid_J + wall_J + unbled_air_J; }
+};
+
+enum class Verdict { pass, marginal, fail, not_trusted };
+
+struct RunResult {
+  std::string title;
+  std::string case_file;
+  std::string program_version;
+  Verdict verdict;
+  std::string verdict_sentence;
+  std::vector<std::string> distrust;  ///< reasons, first first
+  std::vector<std::string> warnings;
+  std::vector<std::string> cautions;
+  Targets targets;
+  FactorRange factor;           ///< the worst over cases, on all loads
+  FactorRange pressure_factor;  ///< the worst over cases, scaling loads alone
+  std::string governing_case;
+  std::optional<ModeResult> governing;
+  std::optional<double> working_pressure_MPa;
+  std::optional<double> allowable_pressure_MPa;  ///< the least over cases
+  std::optional<double> allowable_pressure_low_MPa;
+  std::optional<double> allowable_pressure_high_MPa;
+  std::string allowable_limited_by;
+  std::optional<double> proof_pressure_MPa;
+  bool proof_breaks_limit = false;
+  std::string proof_statement;
+  std::optional<double> cavity_volume_mm3;
+  StoredEnergy stored_energy;
+  double displacement_max_mm = 0.0;
+  double strain_energy_mJ = 0.0;
+  std::vector<CaseResult> cases;
+  std::vector<MaterialAtConditions> materials;    ///< one per body
+  std::vector<Eigen::Vector3d> print_directions;  ///< one per body
+  std::vector<std::string> body_names;
+  std::vector<double> body_mass_g;
+  std::vector<SupportReaction> reactions;
+  std::vector<OpeningThrust> thrusts;
+  std::vector<ProbeResult> probes;
+  std::optional<HandCalculationResult> hand_calculation;
+  BucklingResult buckling;
+  BalanceReport balance;
+  MeshReport mesh_report;
+  SolveReport solve_report;
+  std::map<std::string, double> seconds;  ///< by stage
+  std::vector<std::string> notes;
+};
+
+/// One row of the table of named directions.
+struct DirectionRow {
+  std::string name;
+  Eigen::Vector3d direction;
+  FactorRange factor;  ///< the worse of the factor on all loads and the pressure factor
+  std::optional<ModeResult> governing;
+  std::string governing_case;
+  std::optional<double> allowable_pressure_MPa;
+  double displacement_max_mm;
+  double height_mm;             ///< of the part standing on the plate
+  double footprint_mm2;         ///< area of the shadow on the plate
+  double plate_contact_mm2;     ///< flat area that lies on the plate
+  double overhang_mm2;          ///< steeper than the overhang angle, plate contact not counted
+  double trapped_overhang_mm2;  ///< of it, inside closed or wetted cavities
+  std::vector<std::string> distrust = {};  ///< why this row is not to be relied on
+};
+
+}  // namespace crossgrain

@@ -1,0 +1,46 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "cases/judgement/stress_sites.h"
+
+#include <map>
+
+#include "cases/face_choice/near_faces.h"
+
+namespace crossgrain {
+namespace {
+
+/// The first face, in id order, of every node on the surface, as each body sees it.
+std::map<std::pair<BodyId, int>, FaceId> faces_of_nodes(const TetrahedronMesh& mesh) {
+  std::map<std::pair<BodyId, int>, FaceId> face_of_node;
+  for (Eigen::Index t = 0; t < mesh.triangle_count(); ++t) {
+    const BodyId body = mesh.body_of_tetrahedron[mesh.tetrahedron_of_triangle[t]];
+    for (const int node : mesh.triangles.col(t)) {
+      const auto [entry, is_new] = face_of_node.try_emplace({body, node}, mesh.face_of_triangle[t]);
+      if (!is_new && mesh.face_of_triangle[t] < entry->second) {
+        entry->second = mesh.face_of_triangle[t];
+      }
+    }
+  }
+  return face_of_node;
+}
+
+}  // namespace
+
+StressSites stress_sites(const TetrahedronMesh& mesh, const Geometry& geometry,
+                         const std::vector<FaceId>& artificial,
+                         const std::vector<double>& bead_width_of_body) {
+  StressSites sites;
+  sites.points = stress_points(mesh);
+  sites.positions.resize(3, static_cast<Eigen::Index>(sites.points.size()));
+  const auto face_of_node = faces_of_nodes(mesh);
+  for (std::size_t i = 0; i < sites.points.size(); ++i) {
+    const auto& point = sites.points[i];
+    sites.positions.col(static_cast<Eigen::Index>(i)) = mesh.nodes.col(point.node);
+    const auto face = face_of_node.find({point.body, point.node});
+    sites.face.push_back(face == face_of_node.end() ? std::nullopt : std::optional(face->second));
+  }
+  sites.near_artificial = near_faces(mesh, artificial, sites.points, bead_width_of_body);
+  for (const auto& body : geometry.bodies) sites.body_names.push_back(body.name);
+  return sites;
+}
+
+}  // namespace crossgrain

@@ -1,0 +1,30 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#pragma once
+
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "mesh/geometry/geometry.h"
+#include "solver/stress/stress_recovery.h"
+
+namespace crossgrain {
+
+/// Where stress is judged, and what a reader is told about each place. The same for every material
+/// field on one mesh.
+struct StressSites {
+  std::vector<StressPoint> points;
+  Eigen::Matrix3Xd positions;               ///< [mm]
+  std::vector<std::optional<FaceId>> face;  ///< a CAD face that the point lies on
+  std::vector<char> near_artificial;        ///< 1: its stress is reported apart
+  std::vector<std::string> body_names;      ///< by body index
+};
+
+/// @param artificial           faces at which stress is not real: rigid supports, point-like loads.
+/// @param bead_width_of_body   by body [mm]: points nearer than this to an artificial face of their
+///                             body are reported apart.
+StressSites stress_sites(const TetrahedronMesh& mesh, const Geometry& geometry,
+                         const std::vector<FaceId>& artificial,
+                         const std::vector<double>& bead_width_of_body);
+
+}  // namespace crossgrain

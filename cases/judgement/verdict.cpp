@@ -1,0 +1,188 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "cases/judgement/verdict.h"
+
+#include <algorithm>
+#include <cmath>
+
+#include "cases/judgement/factor_range.h"
+#include "cases/judgement/verdict_sentence.h"
+
+namespace crossgrain {
+namespace {
+
+// Common practice, no source: a direct solve of a sound model is far below each.
+constexpr double largest_force_error = 1e-6;
+constexpr double largest_residual = 1e-8;
+constexpr double largest_volume_error = 0.01;
+
+void distrust_if_above(std::vector<std::string>& reasons, double value, double largest,
+                       const std::string& what) {
+  if (value <= largest) return;  // NaN goes on
+  reasons.push_back(what + " is " + three_digits(value) + ", more than " + three_digits(largest));
+}
+
+std::vector<std::string> reasons_to_distrust(const RunResult& result) {
+  std::vector<std::string> reasons;
+  for (const auto& load_case : result.cases) {
+    for (const auto& reason : load_case.distrust) {
+      reasons.push_back("load case " + title_of(load_case) + ": " + reason);
+    }
+  }
+  if (least_case(result) < 0) reasons.push_back("no load case was judged");
+  const auto& balance = result.balance;
+  distrust_if_above(reasons, balance.force_error, largest_force_error,
+                    "the force that the supports do not answer, as a fraction of the load,");
+  distrust_if_above(reasons, balance.moment_error, largest_force_error,
+                    "the moment that the supports do not answer, as a fraction of the load's,");
+  distrust_if_above(reasons, balance.residual, largest_residual,
+                    "the relative residual of the solve");
+  distrust_if_above(reasons, balance.volume_error, largest_volume_error,
+                    "the mesh's volume error against the CAD body, as a fraction,");
+  return reasons;
+}
+
+/// The worst factors over the cases that speak for service, and where.
+void find_worst(RunResult& result) {
+  for (const auto& load_case : result.cases) {
+    if (load_case.kind == CaseKind::proof) continue;
+    result.factor = worse_of(result.factor, load_case.all_loads.factor);
+    result.displacement_max_mm =
+        std::max(result.displacement_max_mm, load_case.displacement_max_mm);
+    result.strain_energy_mJ = std::max(result.strain_energy_mJ, load_case.strain_energy_mJ);
+    if (!load_case.scaling_loads.applies) continue;
+    result.pressure_factor = worse_of(result.pressure_factor, load_case.scaling_loads.factor);
+  }
+  const int index = least_case(result);
+  if (index < 0) return;
+  const auto& worst = result.cases[index];
+  result.governing_case = title_of(worst);
+  const bool by_pressure = worst.scaling_loads.applies &&
+                           is_less(worst.scaling_loads.factor.value, worst.all_loads.factor.value);
+  // Where the model ends before any mode is reached, the weakest place is still worth showing.
+  result.governing = by_pressure && worst.scaling_loads.governing ? worst.scaling_loads.governing
+                                                                  : worst.all_loads.governing;
+}
+
+bool is_nearer_zero(const std::optional<double>& a, const std::optional<double>& b) {
+  return a && (!b || std::abs(*a) < std::abs(*b));
+}
+
+void find_allowable_pressure(RunResult& result) {
+  for (const auto& load_case : result.cases) {
+    if (load_case.kind == CaseKind::proof || !load_case.scaling_loads.applies) continue;
+    if (is_nearer_zero(load_case.allowable_pressure_MPa, result.allowable_pressure_MPa)) {
+      result.allowable_pressure_MPa = load_case.allowable_pressure_MPa;
+      result.allowable_limited_by =
+          load_case.allowable_limited_by + ", load case " + title_of(load_case);
+    }
+    if (is_nearer_zero(load_case.allowable_pressure_low_MPa, result.allowable_pressure_low_MPa)) {
+      result.allowable_pressure_low_MPa = load_case.allowable_pressure_low_MPa;
+    }
+    if (is_nearer_zero(load_case.allowable_pressure_high_MPa, result.allowable_pressure_high_MPa)) {
+      result.allowable_pressure_high_MPa = load_case.allowable_pressure_high_MPa;
+    }
+  }
+  if (!result.buckling.checked || !result.buckling.factor || !result.working_pressure_MPa) return;
+  const double buckling =
+      *result.buckling.factor / result.targets.safety_factor * *result.working_pressure_MPa;
+  for (auto* allowable : {&result.allowable_pressure_MPa, &result.allowable_pressure_low_MPa,
+                          &result.allowable_pressure_high_MPa}) {
+    if (!is_nearer_zero(buckling, *allowable)) continue;
+    *allowable = buckling;
+    if (allowable == &result.allowable_pressure_MPa) result.allowable_limited_by = "buckling";
+  }
+}
+
+/// A proof test at `multiple` of the planned pressure, from the proof case that allows least.
+void find_proof_pressure(RunResult& result) {
+  const CaseResult* worst = nullptr;
+  double planned = 0.0;
+  for (const auto& load_case : result.cases) {
+    if (load_case.kind != CaseKind::proof || !load_case.leading_value_MPa) continue;
+    planned = *load_case.leading_value_MPa;
+    if (!worst || is_nearer_zero(load_case.allowable_pressure_MPa, worst->allowable_pressure_MPa)) {
+      worst = &load_case;
+    }
+  }
+  if (!worst) return;
+  result.proof_breaks_limit = is_nearer_zero(worst->allowable_pressure_MPa, planned);
+  result.proof_pressure_MPa = result.proof_breaks_limit ? *worst->allowable_pressure_MPa : planned;
+  if (result.proof_breaks_limit) {
+    result.proof_statement = "A proof test at " + three_digits(planned) +
+                             " MPa would itself break a limit (" + worst->allowable_limited_by +
+                             "): the short-term strengths allow " +
+                             three_digits(*worst->allowable_pressure_MPa) + " MPa.";
+    return;
+  }
+  const auto minutes = three_digits(result.targets.proof_duration_s / 60.0);
+  result.proof_statement = "Prove at " + three_digits(planned) + " MPa with water, all air bled, " +
+                           minutes + " min at 23 degC, watched from behind a barrier.";
+  if (is_nearer_zero(worst->allowable_pressure_low_MPa, planned)) {
+    result.proof_statement += " With the low ends of the constants that could break a limit (" +
+                              worst->allowable_limited_by + ").";
+  }
+}
+
+/// What keeps a run that meets its target from a plain pass.
+std::vector<std::string> reasons_against_a_plain_pass(const RunResult& result) {
+  std::vector<std::string> reasons;
+  if (result.buckling.applies && !result.buckling.checked) {
+    reasons.push_back("buckling under external pressure was not checked");
+  }
+  if (result.buckling.checked && is_less(result.buckling.factor, result.targets.safety_factor)) {
+    reasons.push_back("the factor against buckling is " + three_digits(*result.buckling.factor) +
+                      ", below the target");
+  }
+  if (result.proof_breaks_limit) {
+    reasons.push_back("the proof test would itself break a limit");
+  }
+  return reasons;
+}
+
+Verdict verdict_of(const RunResult& result, bool plain_pass_possible) {
+  if (!result.distrust.empty()) return Verdict::not_trusted;
+  const double target = result.targets.safety_factor;
+  const auto factor = worse_of(result.factor, result.pressure_factor);
+  if (is_less(factor.high, target)) return Verdict::fail;
+  if (is_less(factor.low, target)) return Verdict::marginal;
+  const bool buckles = result.buckling.checked && is_less(result.buckling.factor, target);
+  if (buckles) return Verdict::fail;
+  return plain_pass_possible ? Verdict::pass : Verdict::marginal;
+}
+
+}  // namespace
+
+void conclude(RunResult& result, int layers_asked) {
+  find_worst(result);
+  find_allowable_pressure(result);
+  find_proof_pressure(result);
+  auto reasons = reasons_to_distrust(result);
+  result.distrust.insert(result.distrust.end(), reasons.begin(), reasons.end());
+  if (result.mesh_report.layers_min < layers_asked) {
+    result.warnings.push_back("the thinnest walls hold " +
+                              std::to_string(result.mesh_report.layers_min) +
+                              " layers of elements, " + std::to_string(layers_asked) +
+                              " were asked for: bending of those walls is less certain");
+  }
+  const auto against = reasons_against_a_plain_pass(result);
+  result.verdict = verdict_of(result, against.empty());
+  result.verdict_sentence = sentence_for(result);
+  for (const auto& reason : against) {
+    result.verdict_sentence += " No plain pass: " + reason + ".";
+  }
+  if (result.verdict == Verdict::not_trusted) {
+    result.verdict_sentence = "Not to be relied on: " + result.distrust.front() +
+                              ". Taken at face value: " + result.verdict_sentence;
+  }
+}
+
+std::string words_for(const FactorRange& factor) {
+  if (!factor.value) return "without a limit that was found";
+  std::string text = three_digits(*factor.value);
+  const bool ranged = factor.low != factor.value || factor.high != factor.value;
+  if (!ranged) return text;
+  return text + " (" + (factor.low ? three_digits(*factor.low) : "?") + " to " +
+         (factor.high ? three_digits(*factor.high) : "no limit") + ")";
+}
+
+}  // namespace crossgrain

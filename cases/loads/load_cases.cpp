@@ -1,0 +1,202 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "cases/loads/load_cases.h"
+
+#include <algorithm>
+#include <sstream>
+
+#include "cases/case_file/case_place.h"
+#include "cases/loads/case_combinations.h"
+#include "cases/loads/joint_loads.h"
+#include "cases/loads/pressure_loads.h"
+
+namespace crossgrain {
+namespace {
+
+/// Faces smaller than this carry a force as a point would: a couple of beads across (common
+/// practice, no source) [mm^2].
+constexpr double point_like_area = 4.0;
+
+class LoadingBuilder {
+ public:
+  LoadingBuilder(const CaseFile& case_file, const Geometry& geometry, const Features& features,
+                 const TetrahedronMesh& mesh, const MaterialField& field)
+      : case_file_(case_file),
+        geometry_(geometry),
+        features_(features),
+        mesh_(mesh),
+        field_(field) {}
+
+  Loading build() {
+    add_supports();
+    add_pressures();
+    add_forces();
+    add_accelerations();
+    add_temperatures();
+    add_joints();
+    loading_.cases = combine_cases(case_file_, loading_, roles_);
+    return std::move(loading_);
+  }
+
+ private:
+  ChosenFaces choose(const FaceChoice& choice) const {
+    return choose_faces(geometry_, features_, choice);
+  }
+
+  std::size_t add(ElementaryLoad load) {
+    loading_.loads.push_back(std::move(load));
+    return loading_.loads.size() - 1;
+  }
+
+  /// Stress near a held face is not real, unless the face only slides: that is a plane of symmetry.
+  void add_supports() {
+    for (const auto& spec : case_file_.supports) {
+      Support support{spec.name, choose(spec.faces).faces, spec.hold, spec.direction};
+      for (const FaceId face : support.faces) {
+        if (!slides(spec, geometry_.face(face))) loading_.artificial.push_back(face);
+      }
+      loading_.supports.push_back(std::move(support));
+    }
+  }
+
+  static bool slides(const SupportSpec& spec, const CadFace& face) {
+    if (spec.hold == Hold::normal) return true;
+    return spec.hold == Hold::direction && face.kind == SurfaceKind::plane &&
+           std::abs(face.axis.dot(spec.direction)) > 1.0 - 1e-6;
+  }
+
+  void add_pressures() {
+    for (const auto& spec : case_file_.pressures) {
+      auto assembled = told_at(spec.place, "[[pressure]] '" + spec.name + "'", [&] {
+        return assemble_pressure(spec, case_file_, geometry_, features_, mesh_);
+      });
+      for (const auto& thrust : assembled.thrusts) list_thrust(spec, thrust);
+      for (auto& note : assembled.notes) loading_.notes.push_back(std::move(note));
+      if (!loading_.leading_pressure && spec.scales && assembled.value_MPa != 0.0) {
+        loading_.leading_pressure = spec.name;
+        loading_.working_pressure_MPa = assembled.value_MPa;
+      }
+      add(assembled.load);
+      pressures_.push_back(std::move(assembled));
+    }
+  }
+
+  void list_thrust(const PressureLoad& spec, const FluidThrust& thrust) {
+    std::string carrier;
+    if (thrust.carried_by == "plug") {
+      carrier = "the plug, held by the bore wall round it";
+    } else if (thrust.carried_by == "outside") {
+      carrier = "something outside that does not touch the part";
+    } else {
+      const bool is_gasket = std::ranges::find(case_file_.gaskets, thrust.carried_by,
+                                               &GasketSpec::name) != case_file_.gaskets.end();
+      carrier = is_gasket ? "the lid on gasket '" + thrust.carried_by + "' and its screws"
+                          : "support '" + thrust.carried_by + "'";
+    }
+    loading_.thrusts.push_back(
+        {spec.name, thrust.opening.name, thrust.wrench.force, std::move(carrier)});
+  }
+
+  void add_forces() {
+    for (const auto& spec : case_file_.forces) {
+      const auto faces = choose(spec.faces).faces;
+      ElementaryLoad load;
+      load.name = spec.name;
+      load.scales = spec.scales;
+      load.nodal_forces = told_at(spec.place, "[[force]] '" + spec.name + "'", [&] {
+        return spread_force(mesh_, faces, spec.force, spec.moment);
+      });
+      load.resultant = resultant(mesh_, load.nodal_forces);
+      if (face_moments(mesh_, faces).area < point_like_area) {
+        loading_.artificial.insert(loading_.artificial.end(), faces.begin(), faces.end());
+      }
+      add(std::move(load));
+    }
+  }
+
+  void add_accelerations() {
+    for (const auto& spec : case_file_.accelerations) {
+      ElementaryLoad load;
+      load.name = spec.name;
+      load.scales = spec.scales;
+      load.acceleration = spec.acceleration;
+      load.nodal_forces = body_load(mesh_, field_, spec.acceleration);
+      load.resultant = resultant(mesh_, load.nodal_forces);
+      add(std::move(load));
+    }
+  }
+
+  void add_temperatures() {
+    for (const auto& spec : case_file_.temperatures) {
+      ElementaryLoad load;
+      load.name = spec.name;
+      load.scales = spec.scales;
+      load.temperature_change = Eigen::VectorXd::Constant(mesh_.node_count(), spec.change);
+      load.nodal_forces = thermal_load(mesh_, field_, load.temperature_change);
+      load.resultant = resultant(mesh_, load.nodal_forces);
+      add(std::move(load));
+    }
+  }
+
+  void add_joints() {
+    for (const auto& spec : case_file_.bolts) {
+      std::optional<Eigen::Vector3d> lid_normal;
+      for (const auto& gasket : case_file_.gaskets) {
+        if (gasket.bolts != spec.name) continue;
+        if (lid_normal) {
+          throw std::invalid_argument(at(gasket.place) + "[[gasket]] '" + gasket.name +
+                                      "' bolts: '" + spec.name +
+                                      "' presses another gasket already and how it shares its pull "
+                                      "is not known; give each gasket its own group");
+        }
+        lid_normal = gasket_normal(gasket, choose(gasket.faces).faces, geometry_);
+      }
+      auto group = told_at(spec.place, "[[bolt]] '" + spec.name + "'", [&] {
+        return assemble_screws(spec, lid_normal, geometry_, features_, mesh_);
+      });
+      for (const auto& gasket : case_file_.gaskets) {
+        if (gasket.bolts == spec.name) add_gasket(gasket, group);
+      }
+      group.preload.resultant = resultant(mesh_, group.preload.nodal_forces);
+      roles_.preloads.push_back(
+          {spec.name, add(std::move(group.preload)), group.least, group.greatest});
+    }
+  }
+
+  void add_gasket(const GasketSpec& spec, ScrewGroup& group) {
+    const auto pressure = std::ranges::find(pressures_, spec.pressure,
+                                            [](const AssembledPressure& p) { return p.load.name; });
+    if (pressure == pressures_.end()) {
+      throw std::invalid_argument(at(spec.place) + "[[gasket]] '" + spec.name +
+                                  "' pressure: nothing is named '" + spec.pressure + "'");
+    }
+    auto joint = assemble_gasket(spec, group, *pressure, geometry_, features_, mesh_);
+    const std::size_t relief = add(std::move(joint.relief));
+    const std::size_t share = add(std::move(joint.share));
+    roles_.joints.push_back(
+        {joint.name, joint.bolts, joint.pressure, relief, share, joint.closing_N, joint.opening_N});
+    std::ostringstream note;
+    note << "gasket '" << joint.name << "': the screws '" << joint.bolts << "' press it with "
+         << joint.closing_N << " N at nominal preload, the fluid pushes the lid off with "
+         << joint.opening_N << " N at the working pressure";
+    loading_.notes.push_back(note.str());
+  }
+
+  const CaseFile& case_file_;
+  const Geometry& geometry_;
+  const Features& features_;
+  const TetrahedronMesh& mesh_;
+  const MaterialField& field_;
+  std::vector<AssembledPressure> pressures_;
+  LoadRoles roles_;
+  Loading loading_;
+};
+
+}  // namespace
+
+Loading assemble_loading(const CaseFile& case_file, const Geometry& geometry,
+                         const Features& features, const TetrahedronMesh& mesh,
+                         const MaterialField& field) {
+  return LoadingBuilder(case_file, geometry, features, mesh, field).build();
+}
+
+}  // namespace crossgrain

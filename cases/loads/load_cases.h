@@ -1,0 +1,79 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#pragma once
+
+#include <string>
+#include <vector>
+
+#include "cases/case_file/case_file.h"
+#include "cases/face_choice/face_choice.h"
+#include "solver/elements/material_field.h"
+#include "solver/loads/loads.h"
+
+namespace crossgrain {
+
+/// One load that a solve is made for. Load cases combine them.
+struct ElementaryLoad {
+  std::string name;              ///< "working pressure", "flange screws", "gasket: preload", ...
+  Eigen::VectorXd nodal_forces;  ///< unknowns [N]
+  Eigen::VectorXd temperature_change;           ///< nodes [K]; empty but for temperature loads
+  std::optional<Eigen::Vector3d> acceleration;  ///< [mm/s^2]; of acceleration loads only
+  bool scales = false;                          ///< as the case file says of the load
+  Resultant resultant;
+};
+
+/// An opening of a pressurised cavity and who carries its thrust.
+struct OpeningThrust {
+  std::string pressure;
+  std::string opening;
+  Eigen::Vector3d thrust;  ///< on what closes the opening [N]
+  std::string carried_by;  ///< in words
+};
+
+enum class CaseKind { assembly, working, user, proof };
+
+/// Which strengths judge a case: those at the service conditions, or the short-term ones of a proof
+/// test (23 degC, the proof's own duration).
+enum class StrengthBasis { service, proof };
+
+/// A combination: held part + lambda * scaling part.
+struct LoadCase {
+  std::string name;
+  CaseKind kind;
+  std::string bound;         ///< "screws take none of the pressure", or empty
+  std::vector<double> held;  ///< coefficient per elementary load
+  std::vector<double> scaling;
+  StrengthBasis strengths = StrengthBasis::service;
+  std::optional<double>
+      largest_lambda;  ///< past which the model does not hold: the gasket is relieved
+  std::string largest_lambda_reason;
+  std::optional<std::string>
+      leading_pressure;            ///< the pressure load that an allowable pressure speaks of
+  double leading_value_MPa = 0.0;  ///< of it, at multiplier 1
+};
+
+struct Loading {
+  std::vector<ElementaryLoad> loads;
+  std::vector<LoadCase> cases;  ///< assembly first, then working (bounds), user's, proof
+  std::vector<OpeningThrust> thrusts;
+  std::vector<Support> supports;
+  std::vector<FaceId>
+      artificial;  ///< faces of supports and point-like loads: reported apart nearby
+  std::vector<std::string> notes;
+  std::optional<std::string> leading_pressure;  ///< that an allowable pressure speaks of
+  double working_pressure_MPa = 0.0;            ///< its value; negative is a vacuum
+};
+
+/// Resolve every load of a case on a mesh.
+/// @throws std::invalid_argument naming the place in the case file.
+Loading assemble_loading(const CaseFile& case_file, const Geometry& geometry,
+                         const Features& features, const TetrahedronMesh& mesh,
+                         const MaterialField& field);
+
+/// Renew the loads that depend on the material (thermal, acceleration) for another field on the
+/// same mesh: another print direction, the low or the high elastic set.
+void update_field_loads(Loading& loading, const TetrahedronMesh& mesh, const MaterialField& field);
+
+/// All elementary loads side by side: unknowns x loads [N].
+Eigen::MatrixXd load_matrix(const Loading& loading);
+
+}  // namespace crossgrain

@@ -1,0 +1,43 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#pragma once
+
+#include <vector>
+
+#include "cases/loads/load_cases.h"
+#include "solver/static_solver.h"
+#include "solver/stress/stress_recovery.h"
+
+namespace crossgrain {
+
+/// 6 x stress points [MPa].
+using StressField = Eigen::Matrix<double, 6, Eigen::Dynamic>;
+
+/// The answer to every elementary load: everything a case is is a sum of these.
+struct ElementarySolution {
+  Eigen::MatrixXd displacement;     ///< unknowns x loads [mm]
+  std::vector<StressField> stress;  ///< per load, global axes
+  double carried_by_inertia = 0.0;  ///< largest fraction of a load case's forces
+};
+
+/// Solve all loads with one factorisation and recover their stresses. Single loads need not balance
+/// on a part that nothing holds, as long as every load case does.
+/// @throws std::invalid_argument naming the load case that does not, with its resultant.
+ElementarySolution solve_loads(StaticSolver& solver, const TetrahedronMesh& mesh,
+                               const MaterialField& field, const std::vector<StressPoint>& points,
+                               const Loading& loading);
+
+/// A load case's fields: what is held, and what the multiplier scales.
+struct CombinedCase {
+  Eigen::VectorXd displacement;        ///< held + scaling, unknowns [mm]
+  Eigen::VectorXd nodal_forces;        ///< held + scaling, unknowns [N]
+  Eigen::VectorXd temperature_change;  ///< held + scaling, nodes [K]; empty without temperature
+  StressField held;                    ///< global axes
+  StressField scaling;                 ///< global axes
+  bool anything_held = false;          ///< a held coefficient that is not zero
+  bool anything_scales = false;
+};
+
+CombinedCase combine(const LoadCase& load_case, const Loading& loading,
+                     const ElementarySolution& solution);
+
+}  // namespace crossgrain

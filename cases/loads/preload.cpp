@@ -1,0 +1,52 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "cases/loads/preload.h"
+
+#include <stdexcept>
+#include <string>
+
+namespace crossgrain {
+namespace {
+
+/// Torque per newton of preload [mm].
+double lever(const ScrewSize& size, double head_diameter, const TighteningFriction& friction) {
+  if (!(friction.thread > 0.0) || !(friction.head > 0.0)) {
+    throw std::invalid_argument("friction of a screw must be greater than zero; give 0.1 to 0.3");
+  }
+  if (!(head_diameter > size.clearance_hole)) {
+    throw std::invalid_argument("a head of " + std::to_string(head_diameter) +
+                                " mm falls through " + "the clearance hole of " +
+                                std::string(size.name) + ", " +
+                                std::to_string(size.clearance_hole) +
+                                " mm; give the head's or the washer's outer diameter");
+  }
+  const double mean_head_diameter = 0.5 * (head_diameter + size.clearance_hole);
+  return 0.159 * size.pitch + 0.577 * size.pitch_diameter() * friction.thread +
+         0.5 * mean_head_diameter * friction.head;
+}
+
+}  // namespace
+
+double tightening_torque(double preload, const ScrewSize& size, double head_diameter,
+                         const TighteningFriction& friction) {
+  return preload * lever(size, head_diameter, friction);
+}
+
+double preload_from_torque(double torque, const ScrewSize& size, double head_diameter,
+                           const TighteningFriction& friction) {
+  return torque / lever(size, head_diameter, friction);
+}
+
+PreloadRange scattered_preload(double nominal, double scatter) {
+  if (!(scatter >= 1.0)) {
+    throw std::invalid_argument("scatter " + std::to_string(scatter) +
+                                " of a preload is below 1; it is greatest over least");
+  }
+  const double least = 2.0 * nominal / (1.0 + scatter);
+  return {least, nominal, scatter * least};
+}
+
+double usual_scatter(Tightening tightening) {
+  return tightening == Tightening::torque_wrench ? 2.0 : 4.0;
+}
+
+}  // namespace crossgrain

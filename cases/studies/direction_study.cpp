@@ -1,0 +1,35 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "cases/studies/direction_study.h"
+
+#include "cases/judgement/factor_range.h"
+#include "cases/judgement/verdict.h"
+
+namespace crossgrain {
+
+std::vector<DirectionRow> study_directions(StaticSolver& solver, const JudgedModel& model,
+                                           Loading& loading, const MaterialField& field,
+                                           const std::vector<NamedDirection>& directions) {
+  std::vector<DirectionRow> rows;
+  for (const auto& named : directions) {
+    MaterialField turned = field;
+    for (auto& frame : turned.frames) frame = frame_along(named.direction);
+    RunResult run;
+    run.targets = model.targets;
+    run.cases = solve_and_judge(solver, model, loading, turned, MaterialSet::nominal);
+    add_ranges(run.cases, solver, model, loading, turned);
+    conclude(run, 0);  // no layers asked for: the mesh is judged by the main run
+    DirectionRow row{};
+    row.name = named.name;
+    row.direction = named.direction;
+    row.factor = worse_of(run.factor, run.pressure_factor);
+    row.governing = run.governing;
+    row.governing_case = run.governing_case;
+    row.allowable_pressure_MPa = run.allowable_pressure_MPa;
+    row.displacement_max_mm = run.displacement_max_mm;
+    row.distrust = run.distrust;
+    rows.push_back(std::move(row));
+  }
+  return rows;
+}
+
+}  // namespace crossgrain

@@ -1,0 +1,136 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "mesh/tetrahedra/gmsh_session.h"
+
+#include <gmsh.h>
+
+#include <BRepGProp.hxx>
+#include <GProp_GProps.hxx>
+#include <TopExp.hxx>
+#include <TopTools_IndexedMapOfShape.hxx>
+#include <algorithm>
+#include <chrono>
+#include <cmath>
+
+#include "mesh/step/stages.h"
+#include "mesh/tetrahedra/meshing_failure.h"
+
+namespace crossgrain {
+
+/// Gmsh throws plain strings.
+template <class Call>
+void GmshSession::run(const std::string& what, const Call& call) {
+  using Clock = std::chrono::steady_clock;
+  const auto begin = Clock::now();
+  try {
+    call();
+  } catch (const std::string& message) {
+    throw MeshingFailure(what + " failed: " + message);
+  }
+  seconds_ += std::chrono::duration<double>(Clock::now() - begin).count();
+}
+
+GmshSession::GmshSession(const MeshOptions& options, const Remedy& remedy) {
+  gmsh::initialize();
+  const auto set = [](const char* name, double value) { gmsh::option::setNumber(name, value); };
+  set("General.Terminal", 1);    // the parent reads along
+  set("General.NumThreads", 1);  // with more, one run in ten crashes
+  set("Mesh.Algorithm", remedy.mesh_adapt ? 1 : 6);
+  set("Mesh.Algorithm3D", options.deterministic ? 1 : 10);
+  set("Mesh.MeshSizeExtendFromBoundary", 0);
+  set("Mesh.MeshSizeFromPoints", 0);
+  set("Mesh.MeshSizeFromCurvature", 0);
+  set("Mesh.MshFileVersion", 4.1);
+}
+
+GmshSession::~GmshSession() { gmsh::finalize(); }
+
+void GmshSession::load(const ConformalShape& shape) {
+  body_of_volume_ = shape.body_of_volume;
+  gmsh::vectorpair volumes, faces;
+  run("handing the shape to the mesher", [&] {
+    gmsh::model::occ::importShapesNativePointer(&shape.shape, volumes, true);
+    gmsh::model::occ::synchronize();
+    gmsh::model::getEntities(volumes, 3);
+    gmsh::model::getEntities(faces, 2);
+  });
+  TopTools_IndexedMapOfShape expected;
+  TopExp::MapShapes(shape.shape, TopAbs_FACE, expected);
+  if (volumes.size() != shape.body_of_volume.size() ||
+      faces.size() != static_cast<std::size_t>(expected.Extent()))
+    throw MeshingFailure("the mesher sees other bodies or faces than the file holds");
+  for (const auto& [dimension, tag] : faces) {
+    GProp_GProps properties;
+    BRepGProp::SurfaceProperties(expected(tag), properties, 1e-3);
+    double area = 0.0;
+    gmsh::model::occ::getMass(2, tag, area);
+    if (!(std::abs(area - properties.Mass()) <= 1e-2 * area))
+      throw MeshingFailure("the mesher numbers face " + std::to_string(tag) + " otherwise");
+  }
+}
+
+void GmshSession::mesh_straight(const SizeField& sizes, const std::vector<InnerPoint>& inside) {
+  clear();
+  gmsh::model::mesh::setSizeCallback([&sizes](int, int, double x, double y, double z) {
+    return sizes.at({x, y, z});
+  });
+  announce_stage("meshing the surfaces", -1.0);
+  run("meshing the surfaces", [] { gmsh::model::mesh::generate(2); });
+  embed(inside);
+  announce_stage("meshing the volumes", -1.0);
+  run("meshing the volumes", [] { gmsh::model::mesh::generate(3); });
+}
+
+void GmshSession::clear() {
+  gmsh::model::mesh::clear();
+  if (embedded_.empty()) return;
+  gmsh::vectorpair volumes;
+  gmsh::model::getEntities(volumes, 3);
+  gmsh::model::mesh::removeEmbedded(volumes, 0);
+  gmsh::model::removeEntities(embedded_);
+  embedded_.clear();
+}
+
+void GmshSession::embed(const std::vector<InnerPoint>& inside) {
+  // Gmsh keeps a point inside a volume only if it is an entity with a node and a point element.
+  std::size_t node = 0, element = 0;
+  std::vector<std::size_t> tags;
+  std::vector<double> coordinates, unused;
+  gmsh::model::mesh::getNodes(tags, coordinates, unused, -1, -1, false, false);
+  for (const std::size_t tag : tags) node = std::max(node, tag);
+  std::vector<int> types;
+  std::vector<std::vector<std::size_t>> elements, nodes;
+  gmsh::model::mesh::getElements(types, elements, nodes);
+  for (const auto& of_type : elements)
+    for (const std::size_t tag : of_type) element = std::max(element, tag);
+
+  std::vector<std::vector<int>> points(body_of_volume_.size());
+  for (const InnerPoint& inner : inside) {
+    const int point = gmsh::model::addDiscreteEntity(0);
+    gmsh::model::mesh::addNodes(0, point, {++node},
+                                {inner.point.x(), inner.point.y(), inner.point.z()});
+    gmsh::model::mesh::addElementsByType(point, 15, {++element}, {node});
+    embedded_.push_back({0, point});
+    const auto volume = std::find(body_of_volume_.begin(), body_of_volume_.end(), inner.body);
+    points[static_cast<std::size_t>(volume - body_of_volume_.begin())].push_back(point);
+  }
+  for (std::size_t volume = 0; volume < points.size(); ++volume)
+    gmsh::model::mesh::embed(0, points[volume], 3, static_cast<int>(volume) + 1);
+}
+
+void GmshSession::raise_order() {
+  run("curving the elements", [] { gmsh::model::mesh::setOrder(2); });
+}
+
+void GmshSession::untangle() {
+  try {
+    gmsh::model::mesh::optimize("HighOrder");
+  } catch (const std::string&) {
+    // It leaves the mesh usable; what is still tangled is straightened by us.
+  }
+}
+
+void GmshSession::write(const std::filesystem::path& file) {
+  run("writing " + file.string(), [&] { gmsh::write(file.string()); });
+}
+
+}  // namespace crossgrain

@@ -1,0 +1,33 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#pragma once
+
+#include <Eigen/Core>
+#include <chrono>
+#include <filesystem>
+#include <optional>
+#include <vector>
+
+namespace crossgrain {
+
+/// A ball in which elements must not exceed a size.
+struct SizeBall {
+  Eigen::Vector3d centre;
+  double radius;  ///< [mm]
+  double size;    ///< [mm]
+};
+
+struct MeshOptions {
+  int layers = 2;                   ///< elements through every wall
+  std::optional<double> size;       ///< largest edge [mm]; default from the box
+  std::optional<double> size_min;   ///< smallest edge [mm]
+  double elements_per_turn = 12.0;  ///< on curved faces, per 2 pi
+  double refinement = 1.0;          ///< divides every size
+  bool deterministic = true;
+  std::vector<SizeBall> balls;
+  std::chrono::seconds time_limit{600};
+  std::optional<std::filesystem::path>
+      mesh_file;  ///< a .msh of the same geometry, read in place of meshing
+  std::optional<std::filesystem::path> write_msh;  ///< keep the mesh as .msh
+};
+
+}  // namespace crossgrain
