@@ -5,18 +5,21 @@
 #include <sstream>
 #include <stdexcept>
 
-#include "solver/linear_system/sparse_cholesky.h"
-#include "solver/linear_system/stiffness_assembly.h"
+#include "solver/elements/parallel.h"
+#include "solver/elements/stiffness_spectrum.h"
+#include "solver/kernels/kernels.h"
+#include "solver/linear_system/linear_solver.h"
 #include "solver/supports/inertia_balance.h"
-#include "solver/supports/reduced_unknowns.h"
 
 namespace crossgrain {
 namespace {
 
-// A solution that leaves more is corrected once with its own residual.
-constexpr double residual_worth_refining = 1e-11;
-// One that leaves more after that is no solution. Round-off alone leaves 1e-12 in compact parts and
-// 1e-4 in a bar a thousand times as long as thick, whose ends move far under little force.
+// Measured on the filter bowl: below this a complete factor is ready before the cycle has paid off.
+constexpr Eigen::Index largest_direct = 40'000;
+// The iterations grow with the root of this ratio, a new coarse factor costs about ten of them.
+constexpr double widest_spectrum_for_old_factor = 6.0;
+// What leaves more is no solution. Round-off alone leaves 1e-12 in compact parts and 1e-4 in a bar
+// a thousand times as long as thick, whose ends move far under little force.
 constexpr double largest_residual = 1e-3;
 
 class Stopwatch {
@@ -47,54 +50,74 @@ std::vector<NodeConstraint> checked(std::vector<NodeConstraint> constraints,
   return constraints;
 }
 
-[[noreturn]] void refuse_residual(double residual) {
-  std::ostringstream message;
-  message << "the solution leaves a relative residual of " << residual
-          << ": the stiffness matrix is too ill-conditioned";
-  throw std::runtime_error(message.str());
+FreeDirections free_directions(const NodeOrder& order, const std::vector<int>& group_of_node,
+                               const std::vector<NodeConstraint>& constraints) {
+  std::vector<FreeDirections::HeldNode> held;
+  for (const auto& [node, directions] : constraints)
+    if (group_of_node[node] >= 0)
+      held.push_back(
+          {order.rank[node], Eigen::Matrix3d::Identity() - directions * directions.transpose()});
+  for (std::size_t node = 0; node < group_of_node.size(); ++node)
+    if (group_of_node[node] < 0) held.push_back({order.rank[node], Eigen::Matrix3d::Zero()});
+  return {std::ssize(group_of_node), std::move(held)};
 }
 
-/// Elimination order of the unknowns: node by node as the graph of nodes is dissected.
-std::vector<std::int64_t> order_of_unknowns(const BlockMatrix& K, const ReducedUnknowns& unknowns) {
-  std::vector<std::int64_t> order;
-  for (auto node : dissection_order(K))
-    for (auto u = unknowns.first()[node]; u < unknowns.first()[node + 1]; ++u) order.push_back(u);
-  return order;
+[[noreturn]] void refuse_residual(double residual, const std::string& trouble) {
+  std::ostringstream message;
+  message << "the solution leaves a relative residual of " << residual
+          << ": the stiffness matrix is too ill-conditioned (" << trouble << ")";
+  throw std::runtime_error(message.str());
 }
 
 }  // namespace
 
 struct StaticSolver::Impl {
   const TetrahedronMesh& mesh;
+  SolverOptions options;
+  int threads;
   std::vector<NodeConstraint> constraints;
   StiffnessAssembly assembly;
   std::vector<int> group_of_node;
   std::vector<RigidGroup> groups;
-  ReducedUnknowns unknowns;
-  /// For the residual: what the constraints alone leave, determinate holds not counted.
-  ReducedUnknowns really_free;
+  FreeDirections free;
   InertiaBalance inertia;
-  LowerTriangle reduced;
-  std::unique_ptr<SparseCholesky> cholesky;
+  std::unique_ptr<LinearSolver> solver;
+  /// The field that the coarse factor was made for.
+  std::optional<MaterialField> factored_field;
+  StiffnessAdditions additions;  ///< by rank
   SolveReport report;
 
   Impl(const TetrahedronMesh& mesh_given, std::vector<NodeConstraint> given,
-       const TetrahedronRule& rule, int threads)
+       const SolverOptions& options_given, const TetrahedronRule& rule)
       : mesh(mesh_given),
+        options(options_given),
+        threads(thread_count(options.threads)),
         constraints(checked(std::move(given), mesh)),
         assembly(mesh, rule, threads),
         group_of_node(connected_groups(mesh)),
         groups(rigid_groups(mesh, group_of_node, constraints)),
-        unknowns(group_of_node, with_determinate_holds(mesh, group_of_node, groups, constraints)),
-        really_free(group_of_node, constraints),
+        free(free_directions(assembly.order(), group_of_node,
+                             with_determinate_holds(mesh, group_of_node, groups, constraints))),
         inertia(mesh, group_of_node, groups) {
-    report.method = "sparse Cholesky";
-    report.unknowns = unknowns.count();
+    report.unknowns = free.count();
   }
 
-  void refuse_indefinite(std::int64_t row) const {
-    Eigen::Index node = 0;
-    while (unknowns.first()[node + 1] <= row) ++node;
+  bool starts_direct() const {
+    return options.method == SolverMethod::direct ||
+           (options.method == SolverMethod::automatic && report.unknowns <= largest_direct);
+  }
+
+  void use(bool direct) {
+    solver = std::make_unique<LinearSolver>(assembly, free, direct, threads);
+    report.method = direct ? "sparse Cholesky" : "conjugate gradients, p-multigrid";
+  }
+
+  void make_ready(bool keep_coarse) {
+    const auto bad_rank = solver->stiffness_changed(keep_coarse);
+    if (bad_rank >= 0) refuse_indefinite(assembly.order().node[bad_rank]);
+  }
+
+  void refuse_indefinite(int node) const {
     std::ostringstream message;
     message << "the stiffness matrix is not positive definite at the node near ("
             << mesh.nodes.col(node).transpose().format(Eigen::IOFormat(6, 0, ", "))
@@ -103,7 +126,7 @@ struct StaticSolver::Impl {
   }
 
   void require_fits(const Eigen::MatrixXd& loads) const {
-    if (!cholesky) throw std::logic_error("StaticSolver: set_material comes before solve");
+    if (!solver) throw std::logic_error("StaticSolver: set_material comes before solve");
     if (loads.rows() != mesh.unknowns())
       throw std::invalid_argument("a load has " + std::to_string(loads.rows()) +
                                   " entries, the mesh has " + std::to_string(mesh.unknowns()) +
@@ -118,19 +141,39 @@ struct StaticSolver::Impl {
     }
   }
 
-  /// Residual on the unknowns that constraints leave free, relative per load.
-  Eigen::VectorXd relative_residuals(const Eigen::MatrixXd& loads,
-                                     const Eigen::MatrixXd& residual) {
-    const Eigen::VectorXd size = really_free.restricted(loads).colwise().norm();
-    const Eigen::VectorXd left = really_free.restricted(residual).colwise().norm();
-    return (size.array() > 0.0).select(left.cwiseQuotient(size), left);
+  NodeVectors<double> by_rank(const Eigen::MatrixXd& by_node, Eigen::Index first,
+                              int columns) const {
+    NodeVectors<double> result(mesh.node_count(), columns);
+    for (Eigen::Index i = 0; i < mesh.node_count(); ++i)
+      for (int c = 0; c < columns; ++c)
+        result.at(assembly.order().rank[i], c).head<3>() = by_node.col(first + c).segment<3>(3 * i);
+    return result;
+  }
+
+  void to_nodes(const NodeVectors<double>& by_rank, Eigen::MatrixXd& by_node,
+                Eigen::Index first) const {
+    for (Eigen::Index i = 0; i < mesh.node_count(); ++i)
+      for (int c = 0; c < by_rank.columns(); ++c)
+        by_node.col(first + c).segment<3>(3 * i) =
+            by_rank.at(assembly.order().rank[i], c).head<3>();
+  }
+
+  /// Another try with the complete factor when iterations do not get there.
+  Convergence solved(const NodeVectors<double>& f, NodeVectors<double>& u) {
+    Convergence result = solver->solve(additions, f, u, options.tolerance);
+    if (result.reached || solver->direct()) return result;
+    const std::string trouble = result.trouble;
+    use(true);
+    report.method += " (iterations gave up: " + trouble + ")";
+    make_ready(false);
+    return solver->solve(additions, f, u, options.tolerance);
   }
 };
 
 StaticSolver::StaticSolver(const TetrahedronMesh& mesh, std::vector<NodeConstraint> constraints,
-                           int threads, const TetrahedronRule& rule) {
+                           const SolverOptions& options, const TetrahedronRule& rule) {
   const Stopwatch watch;
-  impl_ = std::make_unique<Impl>(mesh, std::move(constraints), rule, threads);
+  impl_ = std::make_unique<Impl>(mesh, std::move(constraints), options, rule);
   impl_->report.seconds_assembly = watch.seconds();
 }
 
@@ -139,19 +182,44 @@ StaticSolver::~StaticSolver() = default;
 void StaticSolver::set_material(const MaterialField& field) {
   auto& self = *impl_;
   const Stopwatch assembling;
-  if (self.cholesky) self.report.seconds_assembly = 0.0;  // laying out the pattern counted before
+  if (self.solver) self.report.seconds_assembly = 0.0;  // laying out the pattern counted before
   self.assembly.assemble(field);
-  self.unknowns.reduce(self.assembly.matrix(), self.reduced);
   self.inertia.set_material(field);
   self.report.seconds_assembly += assembling.seconds();
 
   const Stopwatch factoring;
-  if (!self.cholesky)
-    self.cholesky = std::make_unique<SparseCholesky>(
-        self.reduced, order_of_unknowns(self.assembly.matrix(), self.unknowns));
-  const auto bad_row = self.cholesky->factorise(self.reduced);
-  if (bad_row >= 0) self.refuse_indefinite(bad_row);
+  const bool keep_coarse =
+      self.solver && self.factored_field &&
+      spectrum_ratio(*self.factored_field, field) <= widest_spectrum_for_old_factor;
+  if (!self.solver) self.use(self.starts_direct());
+  self.make_ready(keep_coarse);
+  if (!keep_coarse) self.factored_field = field;
   self.report.seconds_factor = factoring.seconds();
+}
+
+void StaticSolver::set_additions(StiffnessAdditions additions) {
+  auto& self = *impl_;
+  const auto ranked = [&](int node) {
+    if (node < 0 || node >= self.mesh.node_count() || self.group_of_node[node] < 0)
+      throw std::invalid_argument("an added stiffness names node " + std::to_string(node) +
+                                  ", which belongs to no element");
+    return self.assembly.order().rank[node];
+  };
+  for (auto& spring : additions.springs) {
+    bool fine = spring.stiffness >= 0.0 && std::isfinite(spring.stiffness);
+    for (auto& share : spring.shares) {
+      fine = fine && share.direction.allFinite();
+      share.node = ranked(share.node);
+    }
+    if (!fine) throw std::invalid_argument("an added spring is negative or not finite");
+  }
+  for (auto& block : additions.blocks) {
+    if (!block.stiffness.allFinite())
+      throw std::invalid_argument("an added stiffness block is not finite");
+    block.i = ranked(block.i);
+    block.j = ranked(block.j);
+  }
+  self.additions = std::move(additions);
 }
 
 double StaticSolver::require_balanced(const Eigen::VectorXd& load, const std::string& name) const {
@@ -159,7 +227,8 @@ double StaticSolver::require_balanced(const Eigen::VectorXd& load, const std::st
   return impl_->inertia.require_balanced(load, name);
 }
 
-Eigen::MatrixXd StaticSolver::solve(const Eigen::MatrixXd& loads, Unbalanced unbalanced) {
+Eigen::MatrixXd StaticSolver::solve(const Eigen::MatrixXd& loads, Unbalanced unbalanced,
+                                    const Eigen::MatrixXd* start) {
   auto& self = *impl_;
   self.require_fits(loads);
   if (loads.cols() == 0) return loads;
@@ -173,27 +242,43 @@ Eigen::MatrixXd StaticSolver::solve(const Eigen::MatrixXd& loads, Unbalanced unb
         std::max(self.report.unbalanced_force_fraction, self.inertia.balance(balanced.col(c)));
   }
 
-  const auto solved = [&](const Eigen::MatrixXd& f) {
-    return self.unknowns.expanded(self.cholesky->solve(self.unknowns.restricted(f)));
-  };
-  Eigen::MatrixXd displacements = solved(balanced);
-  const Eigen::MatrixXd residual = balanced - internal_forces(displacements);
-  if (!(self.relative_residuals(balanced, residual).maxCoeff() <= residual_worth_refining))
-    displacements += solved(residual);
-  const Eigen::VectorXd left =
-      self.relative_residuals(balanced, balanced - internal_forces(displacements));
-  // maxCoeff may step over NaN.
-  if (!displacements.allFinite() || !left.allFinite() || !(left.maxCoeff() <= largest_residual))
-    refuse_residual(left.maxCoeff());
+  Eigen::MatrixXd displacements(loads.rows(), loads.cols());
+  self.report.relative_residual = 0.0;
+  self.report.iterations = 0;
+  for (Eigen::Index first = 0; first < loads.cols(); first += most_columns) {
+    const int columns =
+        static_cast<int>(std::min<Eigen::Index>(most_columns, loads.cols() - first));
+    auto f = self.by_rank(balanced, first, columns);
+    self.free.project(f);
+    auto u = start ? self.by_rank(*start, first, columns)
+                   : NodeVectors<double>(self.mesh.node_count(), columns);
+    self.free.project(u);
+    const Convergence end = self.solved(f, u);
+    const double left = end.relative_residual.maxCoeff();
+    // maxCoeff may step over NaN.
+    if (!u.all_finite() || !end.relative_residual.isFinite().all() || !(left <= largest_residual))
+      refuse_residual(left, end.trouble);
+    self.report.relative_residual = std::max(self.report.relative_residual, left);
+    self.report.iterations += end.iterations;
+    self.to_nodes(u, displacements, first);
+  }
   for (Eigen::Index c = 0; c < loads.cols(); ++c)
     self.inertia.remove_rigid_motion(displacements.col(c));
-  self.report.relative_residual = left.maxCoeff();
   self.report.seconds_solve = watch.seconds();
   return displacements;
 }
 
 Eigen::MatrixXd StaticSolver::internal_forces(const Eigen::MatrixXd& displacements) const {
-  return impl_->assembly.matrix() * displacements;
+  Eigen::MatrixXd forces(displacements.rows(), displacements.cols());
+  for (Eigen::Index first = 0; first < forces.cols(); first += most_columns) {
+    const int columns =
+        static_cast<int>(std::min<Eigen::Index>(most_columns, forces.cols() - first));
+    const auto u = impl_->by_rank(displacements, first, columns);
+    NodeVectors<double> f(u.nodes(), columns);
+    impl_->solver->internal_forces(u, f);
+    impl_->to_nodes(f, forces, first);
+  }
+  return forces;
 }
 
 const SolveReport& StaticSolver::report() const { return impl_->report; }

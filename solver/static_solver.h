@@ -8,17 +8,33 @@
 #include "mesh/tetrahedra/tetrahedron_mesh.h"
 #include "solver/elements/material_field.h"
 #include "solver/elements/quadrature.h"
+#include "solver/linear_system/additions.h"
 #include "solver/supports/supports.h"
 
 namespace crossgrain {
 
+enum class SolverMethod {
+  automatic,  ///< direct for small systems, iterative for others
+  direct,     ///< sparse Cholesky
+  iterative,  ///< conjugate gradients with p-multigrid
+};
+
+struct SolverOptions {
+  int threads = 0;  ///< 0: all cores; results do not depend on it
+  SolverMethod method = SolverMethod::automatic;
+  /// Relative residual that the iterative solver goes down to; the direct one goes as far as
+  /// round-off lets it.
+  double tolerance = 1e-9;
+};
+
 struct SolveReport {
-  std::string method;  ///< "sparse Cholesky"
+  std::string method;  ///< in words
   Eigen::Index unknowns = 0;
+  int iterations = 0;  ///< of the last solve, summed over its batches of right-hand sides
   double relative_residual =
       0.0;  ///< largest over the right-hand sides, of K u - f on free unknowns
   double seconds_assembly = 0.0;
-  double seconds_factor = 0.0;
+  double seconds_factor = 0.0;  ///< factor or preconditioner
   double seconds_solve = 0.0;
   double unbalanced_force_fraction = 0.0;  ///< of each load's own size; largest; carried by inertia
 };
@@ -35,25 +51,32 @@ enum class Unbalanced {
 class StaticSolver {
  public:
   /// @param mesh  kept by reference for the solver's life.
-  /// @param threads  0: all cores; results do not depend on it.
-  /// @throws std::invalid_argument for an inverted element, or constraints that do not fit the
-  /// mesh.
+  /// @throws std::invalid_argument for constraints that do not fit the mesh.
   StaticSolver(const TetrahedronMesh& mesh, std::vector<NodeConstraint> constraints,
-               int threads = 0, const TetrahedronRule& rule = stiffness_rule());
+               const SolverOptions& options = {}, const TetrahedronRule& rule = stiffness_rule());
   ~StaticSolver();
   StaticSolver(const StaticSolver&) = delete;
   StaticSolver& operator=(const StaticSolver&) = delete;
 
-  /// Assemble and factorise for this field.
+  /// Assemble, and factorise or make ready to iterate. From the second field on the iterative
+  /// solver keeps its coarse factor while the old and the new elastic constants are near enough.
   /// @throws std::runtime_error if the matrix is not positive definite.
+  /// @throws std::invalid_argument for an inverted element.
   void set_material(const MaterialField& field);
+
+  /// Stiffness beside the elements', in force until it is replaced. Without effect on what
+  /// `internal_forces` gives.
+  /// @throws std::invalid_argument for a node that is not there or a value that is not finite.
+  void set_additions(StiffnessAdditions additions);
 
   /// Displacements for several loads. Rigid motions that the constraints leave free are removed:
   /// the part of a load that drives them is balanced by inertia, and the displacement has none of
   /// them (mass-weighted).
   /// @param loads  unknowns x n [N].  @return unknowns x n [mm].
+  /// @param start  unknowns x n [mm], where an iteration begins: a solution of a system nearby.
   /// @throws std::invalid_argument as require_balanced does, if `unbalanced` says so.
-  Eigen::MatrixXd solve(const Eigen::MatrixXd& loads, Unbalanced unbalanced = Unbalanced::refused);
+  Eigen::MatrixXd solve(const Eigen::MatrixXd& loads, Unbalanced unbalanced = Unbalanced::refused,
+                        const Eigen::MatrixXd* start = nullptr);
 
   /// @param name  of the load, for the message.
   /// @return the fraction of a load's size that is left to inertia; 0 where constraints hold all.
@@ -62,7 +85,8 @@ class StaticSolver {
   /// divided by the root mean square distance of its nodes from there.
   double require_balanced(const Eigen::VectorXd& load, const std::string& name) const;
 
-  /// Nodal forces K u of a displacement, without constraints [N]: reactions = K u - load.
+  /// Nodal forces K u of a displacement, without constraints and additions [N]: reactions =
+  /// K u - load.
   Eigen::MatrixXd internal_forces(const Eigen::MatrixXd& displacements) const;
 
   const SolveReport& report() const;

@@ -11,7 +11,7 @@ namespace crossgrain {
 
 /// @param threads  wanted; 0: as many as the machine has cores.
 inline int thread_count(int threads) {
-  return threads > 0 ? threads : std::max(1U, std::thread::hardware_concurrency());
+  return threads > 0 ? threads : std::max(1, static_cast<int>(std::thread::hardware_concurrency()));
 }
 
 /// Call work(begin, end) on consecutive ranges that cover 0..count, one per thread. Work must write
@@ -21,17 +21,13 @@ template <class Work>
 void in_parallel(Eigen::Index count, int threads, const Work& work) {
   const Eigen::Index ranges = std::clamp<Eigen::Index>(thread_count(threads), 1, count + 1);
   std::vector<std::exception_ptr> failures(ranges);
-  const auto run = [&](Eigen::Index range) {
+#pragma omp parallel for schedule(static, 1) num_threads(static_cast <int>(ranges))
+  for (Eigen::Index range = 0; range < ranges; ++range) {
     try {
       work(count * range / ranges, count * (range + 1) / ranges);
     } catch (...) {
       failures[range] = std::current_exception();
     }
-  };
-  {
-    std::vector<std::jthread> others;
-    for (Eigen::Index range = 1; range < ranges; ++range) others.emplace_back(run, range);
-    run(0);
   }
   for (const auto& failure : failures)
     if (failure) std::rethrow_exception(failure);

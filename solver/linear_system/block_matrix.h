@@ -2,24 +2,43 @@
 #pragma once
 
 #include <Eigen/Core>
+#include <cstdint>
 #include <vector>
 
 namespace crossgrain {
 
-/// Symmetric matrix of 3x3 node blocks, compressed rows; only blocks with column >= row are kept.
-struct BlockMatrix {
-  std::vector<Eigen::Index> row_start;              ///< nodes + 1
-  std::vector<int> column;                          ///< ascending in each row, the diagonal first
-  Eigen::Matrix<double, 9, Eigen::Dynamic> blocks;  ///< column-major 3x3 each
+/// Where the blocks of a symmetric matrix of 3x3 node blocks stand: compressed rows, only blocks
+/// with column >= row are kept.
+struct BlockPattern {
+  std::vector<std::int64_t> row_start;  ///< nodes + 1
+  std::vector<int> column;              ///< ascending in each row, the diagonal first
 
   Eigen::Index nodes() const { return std::ssize(row_start) - 1; }
-  auto block(Eigen::Index k) { return Eigen::Map<Eigen::Matrix3d>(blocks.col(k).data()); }
-  auto block(Eigen::Index k) const {
-    return Eigen::Map<const Eigen::Matrix3d>(blocks.col(k).data());
-  }
+  Eigen::Index size() const { return std::ssize(column); }
+  /// Number of the block at (row, column); column >= row. -1: there is none.
+  Eigen::Index find(int row, int column_wanted) const;
 };
 
-/// @param x  3 nodes x n.
-Eigen::MatrixXd operator*(const BlockMatrix& A, const Eigen::MatrixXd& x);
+/// The blocks of a pattern, column-major, with room behind them so that the kernels may read on.
+template <class Scalar>
+class Blocks {
+ public:
+  void resize(Eigen::Index count) {
+    values_.resize(9 * count + 16);
+    count_ = count;
+    values_.tail(16).setZero();
+  }
+  void set_zero() { values_.setZero(); }
+  Eigen::Index size() const { return count_; }
+  auto operator[](Eigen::Index k) { return Eigen::Map<Block>(values_.data() + 9 * k); }
+  auto operator[](Eigen::Index k) const { return Eigen::Map<const Block>(values_.data() + 9 * k); }
+  Scalar* data() { return values_.data(); }
+  const Scalar* data() const { return values_.data(); }
+
+ private:
+  using Block = Eigen::Matrix<Scalar, 3, 3>;
+  Eigen::Index count_ = 0;
+  Eigen::Matrix<Scalar, Eigen::Dynamic, 1> values_;
+};
 
 }  // namespace crossgrain

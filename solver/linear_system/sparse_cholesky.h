@@ -1,42 +1,38 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #pragma once
 
-#include <Eigen/Core>
 #include <cstdint>
 #include <memory>
-#include <vector>
 
 #include "solver/linear_system/block_matrix.h"
+#include "solver/linear_system/node_vectors.h"
+#include "solver/linear_system/supernodal_factor.h"
 
 namespace crossgrain {
 
-/// Lower triangle of a symmetric matrix in compressed columns, rows ascending.
-struct LowerTriangle {
-  std::vector<std::int64_t> column_start;  ///< n + 1
-  std::vector<std::int64_t> row;
-  std::vector<double> value;
-
-  std::int64_t size() const { return std::ssize(column_start) - 1; }
-};
-
-/// Fill-reducing order of the nodes (nested dissection of the node graph): order[k] is eliminated
-/// k-th.
-std::vector<std::int64_t> dissection_order(const BlockMatrix& graph);
-
-/// L L^t of one pattern, for one set of values after another.
+/// L L^t of one pattern, for one set of values after another. Nodes are eliminated in the order of
+/// a nested dissection of their graph.
 class SparseCholesky {
  public:
-  /// Symbolic analysis. @param order  order[k] is eliminated k-th.
-  SparseCholesky(const LowerTriangle& A, std::vector<std::int64_t> order);
+  /// Symbolic analysis. @param pattern  kept by reference.
+  explicit SparseCholesky(const BlockPattern& pattern);
   ~SparseCholesky();
   SparseCholesky(const SparseCholesky&) = delete;
   SparseCholesky& operator=(const SparseCholesky&) = delete;
 
-  /// @return a row at which A turned out not to be positive definite, to round-off, or -1.
+  /// @return a node at which A turned out not to be positive definite, to round-off, or -1.
   /// @throws std::runtime_error if memory runs out.
-  std::int64_t factorise(const LowerTriangle& A);
+  std::int64_t factorise(const Blocks<double>& A);
 
-  Eigen::MatrixXd solve(const Eigen::MatrixXd& b) const;
+  /// A x = b.
+  void solve(const NodeVectors<double>& b, NodeVectors<double>& x) const;
+
+  /// Hand over the factor in single precision; the double one is given back to the system, the
+  /// analysis kept.
+  SupernodalFactor take_single();
+
+  double bytes_of_factor() const;
+  double operations() const;  ///< to factorise, floating-point
 
  private:
   struct Impl;

@@ -1,41 +1,56 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #pragma once
 
+#include <array>
 #include <vector>
 
-#include "solver/elements/element_stiffness.h"
 #include "solver/elements/material_field.h"
 #include "solver/elements/quadrature.h"
 #include "solver/linear_system/block_matrix.h"
-#include "solver/linear_system/node_adjacency.h"
+#include "solver/linear_system/linear_level.h"
+#include "solver/linear_system/node_order.h"
 
 namespace crossgrain {
 
-/// Assembles the stiffness of one mesh for one material field after another. The pattern and the
-/// gradient products of every element are worked out once.
+/// Assembles the stiffness of one mesh for one material field after another, on all nodes and on
+/// the corners alone. Patterns, and the place of every element's blocks in them, are worked out
+/// once.
 class StiffnessAssembly {
  public:
   /// @param mesh  kept by reference.  @param threads  0: all cores.
-  /// @throws std::invalid_argument for an inverted element or a node number out of range.
+  /// @throws std::invalid_argument for a node number out of range or a node that is nowhere.
   StiffnessAssembly(const TetrahedronMesh& mesh, const TetrahedronRule& rule, int threads);
 
   /// The same to the last bit for any number of threads.
+  /// @throws std::invalid_argument for an inverted element.
   void assemble(const MaterialField& field);
 
-  const BlockMatrix& matrix() const { return matrix_; }
+  const NodeOrder& order() const { return order_; }
+  const LinearLevel& linear_level() const { return linear_level_; }
+  const BlockPattern& pattern() const { return pattern_; }
+  const Blocks<double>& matrix() const { return matrix_; }
+  const BlockPattern& corner_pattern() const { return corner_pattern_; }
+  const Blocks<double>& corner_matrix() const { return corner_matrix_; }
 
  private:
-  void lay_out_pattern();
-  void integrate_geometry();
-  std::vector<PairBlocks> element_stiffness(const MaterialField& field) const;
-  void gather(const std::vector<PairBlocks>& elements);
+  class Worker;
+  struct Placed {
+    int tetrahedron;
+    int first_rank, last_rank;         ///< least and greatest of its nodes
+    std::array<int, 55> block;         ///< of each pair of nodes, in the pattern
+    std::array<int, 10> corner_block;  ///< of each pair of corners, in the corner pattern
+  };
+
+  void place_elements();
 
   const TetrahedronMesh& mesh_;
   const TetrahedronRule& rule_;
   int threads_;
-  NodeAdjacency adjacency_;
-  std::vector<PairBlocks> gradient_products_;
-  BlockMatrix matrix_;
+  NodeOrder order_;
+  LinearLevel linear_level_;
+  BlockPattern pattern_, corner_pattern_;
+  std::vector<Placed> straight_, curved_;  ///< by first rank
+  Blocks<double> matrix_, corner_matrix_;
 };
 
 }  // namespace crossgrain

@@ -144,10 +144,13 @@ std::vector<NodeConstraint> with_determinate_holds(const TetrahedronMesh& mesh,
                                                    const std::vector<RigidGroup>& groups,
                                                    const std::vector<NodeConstraint>& constraints) {
   const auto held_at = by_node(mesh, constraints);
+  std::vector<bool> is_corner(mesh.node_count(), false);
+  for (const auto& nodes : mesh.tetrahedra.colwise())
+    for (int a = 0; a < 4; ++a) is_corner[nodes[a]] = true;
   std::vector<std::vector<Candidate>> candidates(groups.size());
   for (int node = 0; node < mesh.node_count(); ++node) {
     const int g = group_of_node[node];
-    if (g < 0 || groups[g].free.cols() == 0) continue;
+    if (g < 0 || groups[g].free.cols() == 0 || !is_corner[node]) continue;
     const Eigen::MatrixXd motion = groups[g].motion_at(mesh.nodes.col(node)) * groups[g].free;
     const auto free = complement(held_at[node] ? held_at[node]->held : NodeDirections(3, 0));
     for (const auto& direction : free.colwise())

@@ -31,7 +31,8 @@ std::vector<RigidGroup> rigid_groups(const TetrahedronMesh& mesh,
                                      const std::vector<NodeConstraint>& constraints);
 
 /// The constraints, and just as many more as take the free motions away: a determinate hold, whose
-/// reactions vanish under balanced loads. Chosen far apart by pivoting.
+/// reactions vanish under balanced loads. Chosen far apart by pivoting, at corners of elements, so
+/// that linear functions are held as well.
 std::vector<NodeConstraint> with_determinate_holds(const TetrahedronMesh& mesh,
                                                    const std::vector<int>& group_of_node,
                                                    const std::vector<RigidGroup>& groups,

@@ -91,7 +91,7 @@ BOOST_AUTO_TEST_CASE(two_degrees_more_change_the_energy_of_curved_elements_below
   const auto constraints = constraints_of(pipe, {{"end", {zeta_low}}});
   const auto load = pressure_load(pipe, {eta_low}, [](const auto&) { return 1.0; });
   const auto energy = [&](const TetrahedronRule& rule) {
-    StaticSolver solver(pipe, constraints, 0, rule);
+    StaticSolver solver(pipe, constraints, {}, rule);
     solver.set_material(uniform_field(pipe, {nine_constant_solid()}, {skew_frame()}));
     return 0.5 * load.dot(solver.solve(load).col(0));
   };

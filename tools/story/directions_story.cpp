@@ -30,7 +30,7 @@ std::vector<DirectionRow> directions_story(PreparedCase& prepared, int threads,
 
   const TetrahedronMesh& mesh = prepared.meshed.mesh;
   const JudgedModel model{mesh, prepared.sites, prepared.materials, case_file.targets, threads};
-  StaticSolver solver(mesh, constraints_of(mesh, prepared.loading.supports), threads);
+  StaticSolver solver(mesh, constraints_of(mesh, prepared.loading.supports), {.threads = threads});
   std::vector<DirectionRow> rows;
   for (std::size_t i = 0; i < directions.size(); ++i) {
     progress.show("solving direction " + directions[i].name,

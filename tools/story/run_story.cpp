@@ -74,7 +74,7 @@ RunResult run_story(PreparedCase& prepared, int threads, ProgressLine& progress)
                           threads};
 
   progress.show("solving");
-  StaticSolver solver(mesh, constraints_of(mesh, prepared.loading.supports), threads);
+  StaticSolver solver(mesh, constraints_of(mesh, prepared.loading.supports), {.threads = threads});
   solver.set_material(prepared.field);
   const ElementarySolution solution =
       solve_loads(solver, mesh, prepared.field, prepared.sites.points, prepared.loading);

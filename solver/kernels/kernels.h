@@ -1,0 +1,50 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#pragma once
+
+#include <cstdint>
+
+namespace crossgrain {
+
+// The inner loops, compiled once for each generation of processors and chosen when the program
+// runs. Plain arrays only: a library's inline functions, compiled for a newer processor, could be
+// linked into code that runs on an older one.
+
+/// Node vectors have four lanes a node and `columns` vectors interleaved node by node; the fourth
+/// lane is zero.
+/// Rows begin..end of y += A x for a symmetric matrix of 3x3 blocks of which column >= row are
+/// kept (compressed rows, the diagonal first, blocks column-major, readable one scalar past the
+/// last). What belongs to rows at or past `end` goes into `beyond`, counted from `end`.
+template <class Scalar>
+using BlockRows = void (*)(const std::int64_t* row_start, const int* column, const Scalar* blocks,
+                           std::int64_t begin, std::int64_t end, const Scalar* x, Scalar* y,
+                           Scalar* beyond);
+
+constexpr int most_columns = 4;   ///< vectors that one pass over a matrix serves
+constexpr int batch = 8;          ///< elements whose stiffness is worked out side by side
+constexpr int pair_blocks = 495;  ///< 55 pairs of nodes times 9, as in PairBlocks
+
+/// Stiffness of eight tetrahedra at once; arrays end in [batch].
+/// Straight: exact in closed form. @param nodes  [12][batch], xyz of the corners.
+/// @param C  [36][batch].  @param K  [pair_blocks][batch].  @param volume  [batch], may be
+/// negative.
+using StraightStiffness = void (*)(const double* nodes, const double* C, double* K, double* volume);
+
+/// Curved: by quadrature. @param nodes  [30][batch].  @param points  of the rule.
+/// @param local_gradients  [points][30], xyz of each shape function.
+/// @param work  [points * 30][batch].  @param least_jacobian  [batch]: determinant.
+using CurvedStiffness = void (*)(const double* nodes, const double* C, int points,
+                                 const double* local_gradients, const double* weights, double* work,
+                                 double* K, double* least_jacobian);
+
+struct Kernels {
+  const char* name;  ///< the generation of processors
+  BlockRows<float> block_rows_single[most_columns];
+  BlockRows<double> block_rows_double[most_columns];
+  StraightStiffness straight_stiffness;
+  CurvedStiffness curved_stiffness;
+};
+
+/// The best that this machine runs.
+const Kernels& kernels();
+
+}  // namespace crossgrain

@@ -1,0 +1,20 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// Compiled once for each generation of processors, with CROSSGRAIN_GENERATION as its namespace.
+#include "solver/kernels/block_rows.h"
+#include "solver/kernels/element_batches.h"
+#include "solver/kernels/kernels.h"
+
+#define CROSSGRAIN_TEXT_OF(name) #name
+#define CROSSGRAIN_TEXT(name) CROSSGRAIN_TEXT_OF(name)
+
+namespace crossgrain::CROSSGRAIN_GENERATION {
+
+extern const Kernels kernels;
+const Kernels kernels = {
+    CROSSGRAIN_TEXT(CROSSGRAIN_GENERATION),
+    {block_rows<float, 1>, block_rows<float, 2>, block_rows<float, 3>, block_rows<float, 4>},
+    {block_rows<double, 1>, block_rows<double, 2>, block_rows<double, 3>, block_rows<double, 4>},
+    straight_stiffness,
+    curved_stiffness};
+
+}  // namespace crossgrain::CROSSGRAIN_GENERATION

@@ -1,0 +1,48 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#pragma once
+
+#include <memory>
+#include <optional>
+
+#include "solver/linear_system/block_product.h"
+#include "solver/linear_system/chebyshev_smoother.h"
+#include "solver/linear_system/free_directions.h"
+#include "solver/linear_system/linear_level.h"
+#include "solver/linear_system/preconditioner.h"
+#include "solver/linear_system/sparse_cholesky.h"
+
+namespace crossgrain {
+
+/// One symmetric cycle of p-multigrid in single precision: smooth the quadratic level, correct it
+/// by an exact solution on the corners alone, smooth again.
+class TwoLevelCycle : public Preconditioner {
+ public:
+  /// All arguments are kept by reference.
+  TwoLevelCycle(const BlockPattern& pattern, const BlockPattern& corner_pattern,
+                const LinearLevel& level, const BlockProduct& product, const FreeDirections& free,
+                int threads);
+
+  /// Take another fine matrix; the corners' factor stays.
+  void set_fine_matrix(const Blocks<double>& K);
+  /// @return the rank of a corner at which the corners' matrix is not positive definite, or -1.
+  std::int64_t set_corner_matrix(const Blocks<double>& K_corners);
+
+  void apply(const NodeVectors<double>& r, NodeVectors<double>& z) const override;
+
+  double bytes() const;
+
+ private:
+  const BlockPattern& pattern_;
+  const BlockPattern& corner_pattern_;
+  const LinearLevel& level_;
+  const BlockProduct& product_;
+  const FreeDirections& free_;
+  FreeDirections free_corners_;
+  int threads_;
+  Blocks<float> fine_;
+  ChebyshevSmoother smoother_;
+  SparseCholesky cholesky_;
+  std::optional<SupernodalFactor> corners_;
+};
+
+}  // namespace crossgrain
