@@ -120,7 +120,7 @@ struct StaticSolver::Impl {
   void refuse_indefinite(int node) const {
     std::ostringstream message;
     message << "the stiffness matrix is not positive definite at the node near ("
-            << mesh.nodes.col(node).transpose().format(Eigen::IOFormat(6, 0, ", "))
+            << mesh.nodes.col(node).transpose().format(Eigen::IOFormat(6, Eigen::DontAlignCols, ", "))
             << ") mm: elements there hang by a point or an edge, or the material stores no energy";
     throw std::runtime_error(message.str());
   }

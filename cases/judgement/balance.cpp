@@ -108,7 +108,8 @@ std::vector<SupportReaction> support_reactions(const TetrahedronMesh& mesh,
 BalanceReport check_balance(const TetrahedronMesh& mesh, const Loading& loading,
                             const ElementarySolution& solution, const StaticSolver& solver,
                             const MeshReport& mesh_report) {
-  BalanceReport report{};
+  BalanceReport report;
+  report.force_error = report.moment_error = 0.0;
   const Eigen::MatrixXd loads = load_matrix(loading);
   const Eigen::MatrixXd unanswered = solver.internal_forces(solution.displacement) - loads;
   const auto constraints = constraints_of(mesh, loading.supports);

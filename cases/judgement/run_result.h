@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #pragma once
 
+#include <limits>
 #include <map>
 #include <optional>
 #include <string>
@@ -87,12 +88,15 @@ struct ProbeResult {
   std::vector<Vector6d> stress;
 };
 
+/// Not a number until it has been checked, and so distrusted.
 struct BalanceReport {
-  double force_error;  ///< |applied + reacted| / largest applied force
-  double moment_error;
-  double residual;            ///< relative, of the solve
-  double volume_error;        ///< mesh against CAD, fraction
-  double carried_by_inertia;  ///< fraction of the load
+  double force_error = not_checked;  ///< |applied + reacted| / largest applied force
+  double moment_error = not_checked;
+  double residual = not_checked;            ///< relative, of the solve
+  double volume_error = not_checked;        ///< mesh against CAD, fraction
+  double carried_by_inertia = not_checked;  ///< fraction of the load
+
+  static constexpr double not_checked = std::numeric_limits<double>::quiet_NaN();
 };
 
 /// One step of the chain from the hand calculation to the full answer; the product of all ratios is

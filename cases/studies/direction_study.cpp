@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "cases/studies/direction_study.h"
 
+#include "cases/judgement/balance.h"
 #include "cases/judgement/factor_range.h"
 #include "cases/judgement/verdict.h"
 
@@ -8,6 +9,7 @@ namespace crossgrain {
 
 std::vector<DirectionRow> study_directions(StaticSolver& solver, const JudgedModel& model,
                                            Loading& loading, const MaterialField& field,
+                                           const MeshReport& mesh_report,
                                            const std::vector<NamedDirection>& directions) {
   std::vector<DirectionRow> rows;
   for (const auto& named : directions) {
@@ -15,7 +17,11 @@ std::vector<DirectionRow> study_directions(StaticSolver& solver, const JudgedMod
     for (auto& frame : turned.frames) frame = frame_along(named.direction);
     RunResult run;
     run.targets = model.targets;
-    run.cases = solve_and_judge(solver, model, loading, turned, MaterialSet::nominal);
+    solver.set_material(turned);
+    update_field_loads(loading, model.mesh, turned);
+    const auto solution = solve_loads(solver, model.mesh, turned, model.sites.points, loading);
+    run.cases = judge_cases(model, loading, solution, turned, MaterialSet::nominal);
+    run.balance = check_balance(model.mesh, loading, solution, solver, mesh_report);
     add_ranges(run.cases, solver, model, loading, turned);
     conclude(run, 0);  // no layers asked for: the mesh is judged by the main run
     DirectionRow row{};

@@ -14,6 +14,7 @@ namespace crossgrain {
 /// @param field  names the material of every tetrahedron; its frames are replaced.
 std::vector<DirectionRow> study_directions(StaticSolver& solver, const JudgedModel& model,
                                            Loading& loading, const MaterialField& field,
+                                           const MeshReport& mesh_report,
                                            const std::vector<NamedDirection>& directions);
 
 }  // namespace crossgrain

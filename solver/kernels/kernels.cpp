@@ -15,15 +15,19 @@ extern const Kernels kernels;
 }
 #endif
 
-const Kernels& kernels() {
+std::vector<const Kernels*> runnable_kernels() {
+  std::vector<const Kernels*> runnable;
 #ifdef CROSSGRAIN_X86_GENERATIONS
-  static const Kernels& best = __builtin_cpu_supports("x86-64-v4")   ? avx512::kernels
-                               : __builtin_cpu_supports("x86-64-v3") ? avx2::kernels
-                                                                     : any_processor::kernels;
-  return best;
-#else
-  return any_processor::kernels;
+  if (__builtin_cpu_supports("x86-64-v4")) runnable.push_back(&avx512::kernels);
+  if (__builtin_cpu_supports("x86-64-v3")) runnable.push_back(&avx2::kernels);
 #endif
+  runnable.push_back(&any_processor::kernels);
+  return runnable;
+}
+
+const Kernels& kernels() {
+  static const Kernels& best = *runnable_kernels().front();
+  return best;
 }
 
 }  // namespace crossgrain

@@ -2,6 +2,7 @@
 #pragma once
 
 #include <cstdint>
+#include <vector>
 
 namespace crossgrain {
 
@@ -43,6 +44,9 @@ struct Kernels {
   StraightStiffness straight_stiffness;
   CurvedStiffness curved_stiffness;
 };
+
+/// All that this machine runs, the best first.
+std::vector<const Kernels*> runnable_kernels();
 
 /// The best that this machine runs.
 const Kernels& kernels();

@@ -3,6 +3,8 @@
 
 #include <algorithm>
 #include <numeric>
+#include <sstream>
+#include <stdexcept>
 
 #include "solver/elements/shape_functions.h"
 
@@ -57,14 +59,27 @@ std::vector<int> ordered_corners(const Ends& ends) {
   return order;
 }
 
+[[noreturn]] void refuse_shared_node(const TetrahedronMesh& mesh, int node) {
+  std::ostringstream message;
+  message << "the mesh does not fit together at ("
+          << mesh.nodes.col(node).transpose().format(Eigen::IOFormat(6, Eigen::DontAlignCols, ", "))
+          << ") mm: the node there is the middle of two edges, or a corner and a middle at once";
+  throw std::invalid_argument(message.str());
+}
+
 }  // namespace
 
 Ends edge_ends(const TetrahedronMesh& mesh) {
   Ends ends(mesh.node_count(), {-1, -1});
+  const auto put = [&](int node, int a, int b) {
+    const std::array<int, 2> pair{std::min(a, b), std::max(a, b)};
+    if (ends[node][0] >= 0 && ends[node] != pair) refuse_shared_node(mesh, node);
+    ends[node] = pair;
+  };
   for (const auto& nodes : mesh.tetrahedra.colwise()) {
-    for (int a = 0; a < 4; ++a) ends[nodes[a]] = {nodes[a], nodes[a]};
+    for (int a = 0; a < 4; ++a) put(nodes[a], nodes[a], nodes[a]);
     for (int e = 0; e < 6; ++e)
-      ends[nodes[4 + e]] = {nodes[edges_of_tetrahedron[e][0]], nodes[edges_of_tetrahedron[e][1]]};
+      put(nodes[4 + e], nodes[edges_of_tetrahedron[e][0]], nodes[edges_of_tetrahedron[e][1]]);
   }
   return ends;
 }

@@ -167,7 +167,7 @@ BOOST_AUTO_TEST_CASE(a_free_bar_printed_upright_holds_Zt_lying_down_Xt_with_thei
   FreeBar bar;
   StaticSolver solver(bar.mesh, {});
 
-  const auto rows = study_directions(solver, bar.model(), bar.loading, bar.field,
+  const auto rows = study_directions(solver, bar.model(), bar.loading, bar.field, exact_volume(),
                                      {{"upright", {0, 0, 1}}, {"lying", {1, 0, 0}}});
 
   BOOST_REQUIRE(rows.size() == 2);
@@ -181,6 +181,19 @@ BOOST_AUTO_TEST_CASE(a_free_bar_printed_upright_holds_Zt_lying_down_Xt_with_thei
   BOOST_TEST(rows[0].distrust.empty());
   // Free of rigid motion: both ends move by half the stretch s L / (2 E).
   BOOST_TEST(rows[0].displacement_max_mm >= 4.0 * 40 / (2 * 1800.0));
+}
+
+BOOST_AUTO_TEST_CASE(a_study_on_a_mesh_that_lost_volume_is_distrusted) {
+  FreeBar bar;
+  StaticSolver solver(bar.mesh, {});
+  MeshReport lost = exact_volume();
+  lost.volume_mm3 *= 0.9;
+
+  const auto rows =
+      study_directions(solver, bar.model(), bar.loading, bar.field, lost, {{"upright", {0, 0, 1}}});
+
+  BOOST_REQUIRE(rows[0].distrust.size() == 1);
+  BOOST_TEST(rows[0].distrust[0].find("volume error") != std::string::npos);
 }
 
 BOOST_AUTO_TEST_CASE(strain_energy_is_half_stress_times_strain_times_volume) {
@@ -207,7 +220,7 @@ BOOST_AUTO_TEST_CASE(a_study_renews_the_loads_that_depend_on_the_print_direction
   bar.loading.cases[0].scaling = {1.0, 0.0};
   StaticSolver solver(bar.mesh, {});
 
-  const auto rows = study_directions(solver, bar.model(), bar.loading, bar.field,
+  const auto rows = study_directions(solver, bar.model(), bar.loading, bar.field, exact_volume(),
                                      {{"upright", {0, 0, 1}}, {"lying", {1, 0, 0}}});
 
   BOOST_TEST(*rows[0].factor.value == 20.0 / 4.0, tt::tolerance(1e-7));

@@ -57,12 +57,13 @@ TetrahedronMesh QuarterPlate::mesh() const {
   const auto core = [=](const Point& unit) {
     return Point(core_point(side, corner, unit.x(), unit.y()) + height(unit));
   };
-  // From the core's edge to the rim; eta runs through an eighth of a turn.
+  // From the core's edge to the rim; eta runs through an eighth of a turn, towards the other ring,
+  // so that the diagonals of all faces meet.
   const auto ring = [=, this](bool upper) {
     return [=, this](const Point& unit) {
-      const double theta = std::numbers::pi / 4.0 * (upper ? 1.0 + unit.y() : unit.y());
-      const Point edge = upper ? core_point(side, corner, 1.0 - unit.y(), 1.0)
-                               : core_point(side, corner, 1.0, unit.y());
+      const double theta = std::numbers::pi / 4.0 * (upper ? 2.0 - unit.y() : unit.y());
+      const Point edge =
+          upper ? core_point(side, corner, unit.y(), 1.0) : core_point(side, corner, 1.0, unit.y());
       const Point rim_point(radius * std::cos(theta), radius * std::sin(theta), 0.0);
       return Point((1.0 - unit.x()) * edge + unit.x() * rim_point + height(unit));
     };
@@ -88,7 +89,7 @@ std::vector<FaceId> QuarterPlate::rim() {
 
 std::vector<Support> QuarterPlate::symmetry() const {
   return {
-      held_along({of_block(0, testing::xi_low), of_block(2, testing::eta_high)}, Point::UnitX()),
+      held_along({of_block(0, testing::xi_low), of_block(2, testing::eta_low)}, Point::UnitX()),
       held_along({of_block(0, testing::eta_low), of_block(1, testing::eta_low)}, Point::UnitY())};
 }
 

@@ -35,8 +35,8 @@ std::vector<DirectionRow> directions_story(PreparedCase& prepared, int threads,
   for (std::size_t i = 0; i < directions.size(); ++i) {
     progress.show("solving direction " + directions[i].name,
                   static_cast<double>(i) / directions.size());
-    const auto row =
-        study_directions(solver, model, prepared.loading, prepared.field, {directions[i]});
+    const auto row = study_directions(solver, model, prepared.loading, prepared.field,
+                                      prepared.meshed.report, {directions[i]});
     rows.insert(rows.end(), row.begin(), row.end());
     stop_if_interrupted();
   }

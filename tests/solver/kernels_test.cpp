@@ -1,0 +1,172 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "solver/kernels/kernels.h"
+
+#include <Eigen/LU>
+#include <boost/test/unit_test.hpp>
+#include <limits>
+
+#include "solver/elements/quadrature.h"
+#include "solver/elements/shape_functions.h"
+#include "tests/support/near.h"
+
+using namespace crossgrain;
+using crossgrain::testing::near;
+
+namespace {
+
+/// A symmetric matrix of 3x3 blocks by rows of its upper half, and the same in full.
+template <class Scalar>
+struct SmallMatrix {
+  std::vector<std::int64_t> row_start{0};
+  std::vector<int> column;
+  Eigen::Matrix<Scalar, Eigen::Dynamic, 1> blocks;
+  Eigen::MatrixXd full;
+
+  explicit SmallMatrix(int nodes) : full(Eigen::MatrixXd::Zero(3 * nodes, 3 * nodes)) {
+    for (int i = 0; i < nodes; ++i) {
+      for (int j = i; j < nodes; j += 1 + (i + j) % 3) column.push_back(j);
+      row_start.push_back(std::ssize(column));
+    }
+    // Past the last block a kernel may read but must not use.
+    blocks.setConstant(9 * std::ssize(column) + 16, std::numeric_limits<Scalar>::max() / 8);
+    for (int i = 0; i < nodes; ++i)
+      for (auto k = row_start[i]; k < row_start[i + 1]; ++k) {
+        Eigen::Matrix3d block;
+        for (int s = 0; s < 9; ++s) block.data()[s] = (3 * i + 5 * column[k] + 7 * s) % 11 - 5;
+        if (column[k] == i) block = (block + block.transpose()).eval();
+        Eigen::Map<Eigen::Matrix<Scalar, 3, 3>>(blocks.data() + 9 * k) = block.cast<Scalar>();
+        full.block<3, 3>(3 * i, 3 * column[k]) = block;
+        full.block<3, 3>(3 * column[k], 3 * i) = block.transpose();
+      }
+  }
+};
+
+/// Whole numbers: every order of summing gives the same.
+template <class Scalar>
+void check_block_rows(BlockRows<Scalar> rows, int columns) {
+  constexpr int nodes = 9, begin = 2, end = 6;
+  const SmallMatrix<Scalar> A(nodes);
+  Eigen::Matrix<Scalar, 4, Eigen::Dynamic> x(4, nodes * columns), y, beyond;
+  Eigen::MatrixXd plain(3 * nodes, columns), got(3 * nodes, columns);
+  x.setZero();
+  for (int i = 0; i < nodes; ++i)
+    for (int c = 0; c < columns; ++c)
+      for (int k = 0; k < 3; ++k)
+        plain(3 * i + k, c) = x(k, i * columns + c) = static_cast<Scalar>((i + 2 * c + 4 * k) % 7);
+  y.setZero(4, nodes * columns);
+  beyond.setZero(4, (nodes - end) * columns);
+
+  rows(A.row_start.data(), A.column.data(), A.blocks.data(), begin, end, x.data(), y.data(),
+       beyond.data());
+
+  // Rows begin..end of the upper half and, mirrored, what stands right of their diagonal.
+  const Eigen::MatrixXd& full = A.full;
+  Eigen::MatrixXd part = Eigen::MatrixXd::Zero(3 * nodes, 3 * nodes);
+  for (int i = begin; i < end; ++i)
+    for (int j = i; j < nodes; ++j) {
+      part.block<3, 3>(3 * i, 3 * j) = full.block<3, 3>(3 * i, 3 * j);
+      part.block<3, 3>(3 * j, 3 * i) = full.block<3, 3>(3 * j, 3 * i);
+    }
+  const Eigen::MatrixXd expected = part * plain;
+  for (int i = 0; i < nodes; ++i)
+    for (int c = 0; c < columns; ++c) {
+      const Scalar* at =
+          i < end ? y.col(i * columns + c).data() : beyond.col((i - end) * columns + c).data();
+      for (int k = 0; k < 3; ++k) got(3 * i + k, c) = at[k];
+      BOOST_TEST(at[3] == Scalar{0});
+    }
+  BOOST_TEST(near(got, expected, 0.0));
+}
+
+/// Eight tetrahedra, no two alike, and their mid-side nodes.
+Eigen::Matrix<double, batch, 30> eight_tetrahedra(double bow) {
+  Eigen::Matrix<double, batch, 30> nodes;
+  for (int lane = 0; lane < batch; ++lane) {
+    Eigen::Matrix<double, 3, 10> points;
+    points.leftCols<4>() << 0.0, 2.0, 0.1, 0.3, 0.0, 0.2, 1.5, 0.1, 0.0, -0.1, 0.2, 1.1;
+    points(0, 1) += 0.2 * lane;
+    points(2, 3) += 0.1 * lane;
+    for (int e = 0; e < 6; ++e)
+      points.col(4 + e) =
+          0.5 * (points.col(edges_of_tetrahedron[e][0]) + points.col(edges_of_tetrahedron[e][1])) +
+          bow * Eigen::Vector3d(e == 1, e == 3, 0.5 * (e == 4));
+    nodes.row(lane) = points.reshaped().transpose();
+  }
+  return nodes;
+}
+
+Eigen::Matrix<double, batch, 36> eight_stiffnesses() {
+  Eigen::Matrix<double, batch, 36> C;
+  for (int lane = 0; lane < batch; ++lane) {
+    Eigen::Matrix<double, 6, 6> one;
+    for (int i = 0; i < 6; ++i)
+      for (int j = 0; j < 6; ++j) one(i, j) = 1.0 / (1 + i + j) + (i == j ? 3.0 + lane : 0.0);
+    C.row(lane) = one.reshaped().transpose();
+  }
+  return C;
+}
+
+using Stiffnesses = Eigen::Matrix<double, batch, pair_blocks>;
+
+Stiffnesses straight(const Kernels& kernels, const Eigen::Matrix<double, batch, 30>& nodes,
+                     Eigen::Array<double, batch, 1>& volume) {
+  Stiffnesses K;
+  const auto C = eight_stiffnesses();
+  kernels.straight_stiffness(nodes.data(), C.data(), K.data(), volume.data());
+  return K;
+}
+
+Stiffnesses curved(const Kernels& kernels, const Eigen::Matrix<double, batch, 30>& nodes) {
+  const auto& rule = stiffness_rule();
+  Eigen::MatrixXd gradients(30, rule.size()), work(batch, 30 * rule.size());
+  for (Eigen::Index q = 0; q < rule.size(); ++q)
+    gradients.col(q) = tetrahedron_local_gradients(rule.points.col(q)).reshaped();
+  Stiffnesses K;
+  Eigen::Array<double, batch, 1> least;
+  const auto C = eight_stiffnesses();
+  kernels.curved_stiffness(nodes.data(), C.data(), static_cast<int>(rule.size()), gradients.data(),
+                           rule.weights.data(), work.data(), K.data(), least.data());
+  BOOST_TEST((least > 0.0).all());
+  return K;
+}
+
+}  // namespace
+
+BOOST_AUTO_TEST_SUITE(inner_loops)
+
+BOOST_AUTO_TEST_CASE(rows_of_blocks_multiply_as_the_full_matrix_on_every_generation) {
+  for (const Kernels* kernels : runnable_kernels()) {
+    BOOST_TEST_CONTEXT(kernels->name)
+    for (int columns = 1; columns <= most_columns; ++columns) {
+      check_block_rows(kernels->block_rows_single[columns - 1], columns);
+      check_block_rows(kernels->block_rows_double[columns - 1], columns);
+    }
+  }
+}
+
+BOOST_AUTO_TEST_CASE(every_generation_integrates_the_same_stiffness_in_closed_form_or_by_points) {
+  const auto nodes = eight_tetrahedra(0.0), bowed = eight_tetrahedra(0.05);
+  Eigen::Array<double, batch, 1> volume, plain_volume;
+  const Kernels& plain = *runnable_kernels().back();
+  const Stiffnesses expected = straight(plain, nodes, plain_volume),
+                    expected_bowed = curved(plain, bowed);
+
+  // The rule is exact on straight elements, so that both ways agree to round-off.
+  BOOST_TEST(near(curved(plain, nodes), expected, 1e-13));
+  BOOST_TEST((expected - expected_bowed).norm() > 1e-3 * expected.norm());
+  for (int lane = 0; lane < batch; ++lane) {
+    const Eigen::Matrix<double, 3, 4> p = nodes.row(lane).head<12>().reshaped(3, 4);
+    const Eigen::Matrix3d edges = p.rightCols<3>().colwise() - p.col(0);
+    BOOST_TEST(plain_volume[lane] == edges.determinant() / 6.0,
+               boost::test_tools::tolerance(1e-14));
+  }
+  for (const Kernels* kernels : runnable_kernels()) {
+    BOOST_TEST_CONTEXT(kernels->name) {
+      BOOST_TEST(near(straight(*kernels, nodes, volume), expected, 1e-14));
+      BOOST_TEST(near(volume.matrix(), plain_volume.matrix(), 1e-14));
+      BOOST_TEST(near(curved(*kernels, bowed), expected_bowed, 1e-13));
+    }
+  }
+}
+
+BOOST_AUTO_TEST_SUITE_END()
