@@ -16,6 +16,8 @@ namespace {
 
 // Measured on the filter bowl: below this a complete factor is ready before the cycle has paid off.
 constexpr Eigen::Index largest_direct = 40'000;
+// Below this threads wait for each other longer than they work.
+constexpr Eigen::Index fewest_nodes_for_threads = 5'000;
 // The iterations grow with the root of this ratio, a new coarse factor costs about ten of them.
 constexpr double widest_spectrum_for_old_factor = 6.0;
 // What leaves more is no solution. Round-off alone leaves 1e-12 in compact parts and 1e-4 in a bar
@@ -91,7 +93,7 @@ struct StaticSolver::Impl {
        const SolverOptions& options_given, const TetrahedronRule& rule)
       : mesh(mesh_given),
         options(options_given),
-        threads(thread_count(options.threads)),
+        threads(mesh.node_count() < fewest_nodes_for_threads ? 1 : thread_count(options.threads)),
         constraints(checked(std::move(given), mesh)),
         assembly(mesh, rule, threads),
         group_of_node(connected_groups(mesh)),
@@ -120,7 +122,8 @@ struct StaticSolver::Impl {
   void refuse_indefinite(int node) const {
     std::ostringstream message;
     message << "the stiffness matrix is not positive definite at the node near ("
-            << mesh.nodes.col(node).transpose().format(Eigen::IOFormat(6, Eigen::DontAlignCols, ", "))
+            << mesh.nodes.col(node).transpose().format(
+                   Eigen::IOFormat(6, Eigen::DontAlignCols, ", "))
             << ") mm: elements there hang by a point or an edge, or the material stores no energy";
     throw std::runtime_error(message.str());
   }

@@ -14,13 +14,11 @@ template <>
 struct Lanes<float> {
   typedef float Vector __attribute__((vector_size(16)));
   typedef float Unaligned __attribute__((vector_size(16), aligned(4)));
-  typedef std::int32_t Order __attribute__((vector_size(16)));
 };
 template <>
 struct Lanes<double> {
   typedef double Vector __attribute__((vector_size(32)));
   typedef double Unaligned __attribute__((vector_size(32), aligned(8)));
-  typedef std::int64_t Order __attribute__((vector_size(32)));
 };
 
 template <class Scalar>
@@ -38,21 +36,19 @@ template <class Scalar>
 inline typename Lanes<Scalar>::Vector sums(typename Lanes<Scalar>::Vector v0,
                                            typename Lanes<Scalar>::Vector v1,
                                            typename Lanes<Scalar>::Vector v2) {
-  using Order = typename Lanes<Scalar>::Order;
   const typename Lanes<Scalar>::Vector zero{};
   const auto first =
-      __builtin_shuffle(v0, v1, Order{0, 4, 1, 5}) + __builtin_shuffle(v0, v1, Order{2, 6, 3, 7});
-  const auto second = __builtin_shuffle(v2, zero, Order{0, 4, 1, 5}) +
-                      __builtin_shuffle(v2, zero, Order{2, 6, 3, 7});
-  return __builtin_shuffle(first, second, Order{0, 1, 4, 5}) +
-         __builtin_shuffle(first, second, Order{2, 3, 6, 7});
+      __builtin_shufflevector(v0, v1, 0, 4, 1, 5) + __builtin_shufflevector(v0, v1, 2, 6, 3, 7);
+  const auto second =
+      __builtin_shufflevector(v2, zero, 0, 4, 1, 5) + __builtin_shufflevector(v2, zero, 2, 6, 3, 7);
+  return __builtin_shufflevector(first, second, 0, 1, 4, 5) +
+         __builtin_shufflevector(first, second, 2, 3, 6, 7);
 }
 
 template <class Scalar, int columns>
 void block_rows(const std::int64_t* row_start, const int* column, const Scalar* blocks,
                 std::int64_t begin, std::int64_t end, const Scalar* x, Scalar* y, Scalar* beyond) {
   using Vector = typename Lanes<Scalar>::Vector;
-  using Order = typename Lanes<Scalar>::Order;
   constexpr std::int64_t stride = 4 * columns;
   const Vector zero{};
   for (std::int64_t i = begin; i < end; ++i) {
@@ -78,7 +74,7 @@ void block_rows(const std::int64_t* row_start, const int* column, const Scalar* 
     // The columns of a block were read with their neighbours in the fourth lane.
     for (int c = 0; c < columns; ++c)
       store(y + stride * i + 4 * c,
-            load(y + stride * i + 4 * c) + __builtin_shuffle(y_i[c], zero, Order{0, 1, 2, 4}));
+            load(y + stride * i + 4 * c) + __builtin_shufflevector(y_i[c], zero, 0, 1, 2, 4));
   }
 }
 

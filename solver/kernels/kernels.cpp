@@ -18,8 +18,14 @@ extern const Kernels kernels;
 std::vector<const Kernels*> runnable_kernels() {
   std::vector<const Kernels*> runnable;
 #ifdef CROSSGRAIN_X86_GENERATIONS
-  if (__builtin_cpu_supports("x86-64-v4")) runnable.push_back(&avx512::kernels);
-  if (__builtin_cpu_supports("x86-64-v3")) runnable.push_back(&avx2::kernels);
+  // What x86-64-v3 and v4 have beside these, all processors with these have as well.
+  const bool has_avx2 = __builtin_cpu_supports("avx2") && __builtin_cpu_supports("fma") &&
+                        __builtin_cpu_supports("bmi2");
+  const bool has_avx512 = has_avx2 && __builtin_cpu_supports("avx512vl") &&
+                          __builtin_cpu_supports("avx512bw") &&
+                          __builtin_cpu_supports("avx512dq") && __builtin_cpu_supports("avx512cd");
+  if (has_avx512) runnable.push_back(&avx512::kernels);
+  if (has_avx2) runnable.push_back(&avx2::kernels);
 #endif
   runnable.push_back(&any_processor::kernels);
   return runnable;

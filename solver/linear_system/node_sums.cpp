@@ -32,10 +32,10 @@ Eigen::ArrayXd sums_of_products(const NodeVectors<Scalar>& x, const NodeVectors<
 template <class Scalar>
 void add_scaled(const Eigen::ArrayXd& factor, const NodeVectors<Scalar>& x,
                 const NodeVectors<Scalar>& y, NodeVectors<Scalar>& result, int threads) {
-  const Eigen::Array<Scalar, Eigen::Dynamic, 1> scale = factor.cast<Scalar>();
   in_parallel(x.nodes(), threads, [&](Eigen::Index begin, Eigen::Index end) {
     for (auto i = begin; i < end; ++i)
-      for (int c = 0; c < x.columns(); ++c) result.at(i, c) = y.at(i, c) + scale[c] * x.at(i, c);
+      for (int c = 0; c < x.columns(); ++c)
+        result.at(i, c) = y.at(i, c) + static_cast<Scalar>(factor[c]) * x.at(i, c);
   });
 }
 

@@ -90,14 +90,14 @@ BOOST_AUTO_TEST_SUITE(iterative_solver)
 BOOST_AUTO_TEST_CASE(
     iterations_give_what_the_factor_gives_and_need_no_more_of_them_on_finer_meshes) {
   std::vector<int> needed;
-  for (const int across : {2, 3, 4}) {
+  for (const int across : {2, 3}) {
     const Pipe pipe(across);
     const auto solved = check_against_direct(
         pipe.mesh, pipe.held, pipe.field(printed_nylon(), {0.3, 0.5, 1.0}), pipe.load);
 
     needed.push_back(solved.report.iterations);
   }
-  // 20, 18 and 17 were needed.
+  // 20 and 18 were needed.
   BOOST_TEST(needed.front() <= 25);
   BOOST_TEST(needed.back() <= needed.front());
 }
@@ -131,7 +131,7 @@ BOOST_AUTO_TEST_CASE(several_loads_iterate_together_each_to_its_own_solution) {
 }
 
 BOOST_AUTO_TEST_CASE(iterations_give_the_same_to_the_last_bit_for_any_number_of_threads) {
-  const Pipe pipe(2);
+  const Pipe pipe(3);
   const auto field = pipe.field(printed_nylon(), {1, 2, 3});
   SolverOptions one = iterative, three = iterative;
   one.threads = 1;
