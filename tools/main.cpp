@@ -3,6 +3,7 @@
 #include <spdlog/spdlog.h>
 
 #include <exception>
+#include <iostream>
 #include <stdexcept>
 
 #include "mesh/worker/worker_child.h"
@@ -34,8 +35,17 @@ struct Dispatch {
   int operator()(const CompareOptions& options) const { return compare(options, common); }
 };
 
+/// A full disk or a closed pipe shows only as the last of the answer is handed over.
+void require_printed() {
+  if (!std::cout.flush())
+    throw std::invalid_argument(
+        "standard output could not be written; make room, or send it elsewhere");
+}
+
 int run_command(const CommandLine& line) try {
-  return std::visit(Dispatch{line.common}, line.command);
+  const int status = std::visit(Dispatch{line.common}, line.command);
+  require_printed();
+  return status;
 } catch (const Interrupted&) {
   spdlog::warn("interrupted; nothing was left behind");
   return kInterrupted;

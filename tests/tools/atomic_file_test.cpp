@@ -110,7 +110,7 @@ BOOST_AUTO_TEST_CASE(a_full_disk_leaves_the_earlier_run_whole) {
        {std::pair{2000, "fields_1_assembly.vtu"}, std::pair{10000, "summary.json"}}) {
     const SmallDisk disk(bytes);
     BOOST_CHECK_EXCEPTION(
-        write_results(run.outputs(), {}, home), std::runtime_error, [&](const auto& error) {
+        write_results(run.outputs(), {}, home), std::invalid_argument, [&](const auto& error) {
           const std::string message = error.what();
           BOOST_TEST_MESSAGE(message);
           return message.find("cannot write " + (home / file).string()) != std::string::npos &&
@@ -126,7 +126,7 @@ BOOST_AUTO_TEST_CASE(a_full_disk_leaves_no_directory_behind) {
   const fs::path home = empty_directory("full_new");
   const SmallDisk disk(2000);
 
-  BOOST_CHECK_THROW(write_results(run.outputs(), {}, home / "out"), std::runtime_error);
+  BOOST_CHECK_THROW(write_results(run.outputs(), {}, home / "out"), std::invalid_argument);
 
   BOOST_TEST(fs::is_empty(home));
 }

@@ -2,7 +2,7 @@
 #include <boost/test/unit_test.hpp>
 #include <nlohmann/json.hpp>
 
-#include "tests/tools/schema.h"
+#include "tests/support/json_schema.h"
 #include "tests/tools/synthetic_run.h"
 #include "tools/results/directions_text.h"
 

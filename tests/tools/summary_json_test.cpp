@@ -6,7 +6,7 @@
 #include <limits>
 #include <nlohmann/json.hpp>
 
-#include "tests/tools/schema.h"
+#include "tests/support/json_schema.h"
 #include "tests/tools/synthetic_run.h"
 #include "tools/results/write_results.h"
 

@@ -4,6 +4,7 @@
 #include <iostream>
 
 #include "tools/commands/commands.h"
+#include "tools/results/atomic_file.h"
 #include "tools/results/directions_text.h"
 #include "tools/story/directions_story.h"
 
@@ -12,6 +13,7 @@ namespace crossgrain {
 int directions(const DirectionsOptions& options, const CommonOptions& common) {
   const ReadingUnits units = parse_reading_units(common.units);
   const std::filesystem::path directory = results_directory(options.case_file, options.results);
+  require_writable(directory);
   ProgressLine progress(common.quiet);
 
   PreparedCase prepared = prepare_case(options.case_file, progress);

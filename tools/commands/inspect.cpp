@@ -27,12 +27,9 @@ WettedSurface wetted_from(const Geometry& geometry, const InspectOptions& option
 
 int inspect(const InspectOptions& options, const CommonOptions& common) {
   Inspection inspection;
-  {
-    const ClearUpSection section;
-    inspection.geometry =
-        import_step({.step_file = options.step_file, .scale = options.scale, .bodies = {}});
-  }
-  stop_if_interrupted();
+  inspection.geometry = cleared_up([&] {
+    return import_step({.step_file = options.step_file, .scale = options.scale, .bodies = {}});
+  });
   inspection.features = find_features(inspection.geometry);
   inspection.cavities = closed_cavities(inspection.geometry);
   if (!options.fluid_at.empty()) {

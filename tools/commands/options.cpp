@@ -4,6 +4,7 @@
 #include <CLI/App.hpp>
 #include <CLI/Config.hpp>
 #include <CLI/Formatter.hpp>
+#include <cmath>
 #include <iostream>
 
 namespace crossgrain {
@@ -12,6 +13,14 @@ namespace {
 constexpr const char* kStatusHelp =
     "Exit status: 0 pass; 1 marginal or fail; 2 the input is at fault; 3 the program failed;\n"
     "4 the answer is not to be trusted.";
+
+/// CLI11 itself takes "nan" and "inf" for numbers.
+/// @return what is wrong, empty if nothing.
+std::string finite_number(const std::string& text) {
+  double value = 0.0;
+  const bool finite = CLI::detail::lexical_cast(text, value) && std::isfinite(value);
+  return finite ? "" : "\"" + text + "\" is not a finite number";
+}
 
 void add_common(CLI::App& command, CommonOptions& common) {
   command.add_flag("--json", common.json, "print the result as JSON on standard output");
@@ -27,11 +36,13 @@ void add_inspect(CLI::App& app, CommonOptions& common, InspectOptions& options, 
       app.add_subcommand("inspect", "list a STEP file's bodies, faces, holes, cavities");
   command->add_option("PART", options.step_file, "STEP file")->required();
   command->add_option("--scale", options.scale, "multiply all lengths, for a file in wrong units")
+      ->check(finite_number)
       ->check(CLI::PositiveNumber);
   auto* point = command
                     ->add_option("--fluid-at", options.fluid_at,
                                  "x y z in mm of a point in a fluid: list the faces it wets")
-                    ->expected(3);
+                    ->expected(3)
+                    ->check(finite_number);
   command
       ->add_option("--stop", options.stops,
                    "numbers of faces that the fluid does not enter: at ports, at a seal line")

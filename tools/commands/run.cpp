@@ -4,6 +4,7 @@
 #include <iostream>
 
 #include "tools/commands/commands.h"
+#include "tools/results/atomic_file.h"
 #include "tools/results/summary_json.h"
 #include "tools/results/summary_text.h"
 #include "tools/results/write_results.h"
@@ -36,6 +37,7 @@ std::filesystem::path results_directory(const std::filesystem::path& case_file,
 int run(const RunOptions& options, const CommonOptions& common) {
   const ReadingUnits units = parse_reading_units(common.units);
   const std::filesystem::path directory = results_directory(options.case_file, options.results);
+  require_writable(directory);
   ProgressLine progress(common.quiet);
 
   PreparedCase prepared = prepare_case(options.case_file, progress);

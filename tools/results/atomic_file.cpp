@@ -18,9 +18,15 @@ namespace fs = std::filesystem;
 std::string reason(int error) { return std::generic_category().message(error); }
 
 [[noreturn]] void throw_cannot_write(const fs::path& file, int error) {
-  throw std::runtime_error("cannot write " + file.string() + ": " + reason(error) +
-                           "; make room or choose another directory with -o. Nothing was changed");
+  throw std::invalid_argument(cannot_write(file, reason(error)));
 }
+
+[[noreturn]] void refuse_directory(const fs::path& directory, const std::string& why) {
+  throw std::invalid_argument("cannot write into " + directory.string() + ": " + why +
+                              "; choose another directory with -o");
+}
+
+constexpr const char* in_the_way = "a file of that name is in the way";
 
 /// A file descriptor that closes itself.
 class Descriptor {
@@ -68,13 +74,29 @@ fs::path make_hidden_directory(const fs::path& parent, const fs::path& wanted) {
                                       std::to_string(attempt));
     if (mkdir(hidden.c_str(), 0777) == 0) return hidden;
     if (errno != EEXIST || attempt == 1000) {
-      throw std::invalid_argument("cannot write into " + wanted.string() + ": " + reason(errno) +
-                                  "; choose another directory with -o");
+      refuse_directory(wanted, reason(errno));
     }
   }
 }
 
 }  // namespace
+
+void require_writable(const fs::path& directory) {
+  // The nearest directory that is there will have to take in what is new.
+  fs::path home = fs::absolute(directory);
+  std::error_code error;
+  if (fs::exists(home, error) && !fs::is_directory(home, error))
+    refuse_directory(directory, in_the_way);
+  while (!fs::exists(home, error) && home.has_relative_path()) home = home.parent_path();
+  // Permissions alone do not tell: the superuser has them all, yet /proc takes nothing in.
+  const HoldInterrupts hold;
+  fs::remove(make_hidden_directory(home, directory), error);
+}
+
+std::string cannot_write(const fs::path& file, const std::string& why) {
+  return "cannot write " + file.string() + ": " + why +
+         "; make room or choose another directory with -o. Nothing was changed";
+}
 
 StagedFiles::StagedFiles(fs::path directory) : directory_(std::move(directory)) {
   if (directory_.empty()) directory_ = ".";
@@ -83,9 +105,7 @@ StagedFiles::StagedFiles(fs::path directory) : directory_(std::move(directory)) 
   const fs::file_status status = fs::status(directory_, error);
   new_directory_ = status.type() == fs::file_type::not_found;
   if (!new_directory_ && status.type() != fs::file_type::directory) {
-    const std::string why = error ? error.message() : "a file of that name is in the way";
-    throw std::invalid_argument("cannot write into " + directory_.string() + ": " + why +
-                                "; choose another directory with -o");
+    refuse_directory(directory_, error ? error.message() : in_the_way);
   }
   fs::path home = directory_;
   if (new_directory_) {

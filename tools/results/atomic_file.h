@@ -10,6 +10,14 @@
 
 namespace crossgrain {
 
+/// Refuse a directory that could not be written to, before the work whose results it is to hold.
+/// Nothing is left there.
+/// @throws std::invalid_argument naming the directory and the reason.
+void require_writable(const std::filesystem::path& directory);
+
+/// The message for results that could not be written: the file, the reason and the remedy.
+std::string cannot_write(const std::filesystem::path& file, const std::string& why);
+
 /// A set of files that appears in a directory together, complete, or not at all.
 /// They are written under a hidden name (inside the directory if it exists, else beside it),
 /// flushed to the disk and renamed into place by `publish`. Until then whatever an earlier run left
@@ -27,12 +35,12 @@ class StagedFiles {
   /// Where it will be, for messages.
   std::filesystem::path final_path(const std::string& name) const;
   /// Add a file with this content.
-  /// @throws std::runtime_error naming the file and the reason, e.g. a full disk.
+  /// @throws std::invalid_argument naming the file and the reason, e.g. a full disk.
   void add_text(const std::string& name, std::string_view text);
 
   /// Put all files in place, the last added one last, and remove `outdated` ones (plain names;
   /// missing is fine).
-  /// @throws std::runtime_error naming the file and the reason.
+  /// @throws std::invalid_argument naming the file and the reason.
   void publish(const std::vector<std::string>& outdated = {});
 
   const std::vector<std::string>& names() const { return names_; }
@@ -46,8 +54,7 @@ class StagedFiles {
 };
 
 /// One file, whole or not at all; an existing one is replaced.
-/// @throws std::invalid_argument if its directory cannot be written to; std::runtime_error if
-/// writing fails.
+/// @throws std::invalid_argument if its directory cannot be written to or writing fails.
 void write_file_atomically(const std::filesystem::path& file, std::string_view text);
 
 }  // namespace crossgrain

@@ -13,6 +13,7 @@
 #include <fstream>
 #include <stdexcept>
 
+#include "tools/results/atomic_file.h"
 #include "tools/results/plain_text.h"
 #include "tools/results/vtk_grids.h"
 
@@ -63,8 +64,7 @@ void write_data_set(DataSet& data, const fs::path& file, const fs::path& shown) 
   if (written && ends_with(file, "</VTKFile>")) return;
   const std::string why =
       written ? "the file came out incomplete" : words_for_writer_error(writer->GetErrorCode());
-  throw std::runtime_error("cannot write " + shown.string() + ": " + why +
-                           "; make room or choose another directory with -o. Nothing was changed");
+  throw std::invalid_argument(cannot_write(shown, why));
 }
 
 }  // namespace

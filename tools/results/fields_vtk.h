@@ -32,9 +32,9 @@ class FieldWriter {
   ~FieldWriter();
 
   /// @param shown  path to name in messages.
-  /// @throws std::runtime_error naming `shown` and the reason if writing fails, or the field and
-  /// load case if a
-  ///         value is not a number and the load case does not say so in its `distrust`.
+  /// @throws std::invalid_argument naming `shown` and the reason if writing fails;
+  ///         std::runtime_error naming the field and load case if a value is not a number and the
+  ///         load case does not say so in its `distrust`.
   void write_volume(std::size_t load_case, const std::filesystem::path& file,
                     const std::filesystem::path& shown) const;
   void write_faces(std::size_t load_case, const std::filesystem::path& file,

@@ -13,8 +13,8 @@ namespace crossgrain {
 /// and faces.pvd that list them. They appear together or not at all; an earlier run's are replaced
 /// only once the new ones are complete, and its field files that this run has no like of are
 /// removed.
-/// @throws std::invalid_argument if the directory cannot be written to; std::runtime_error if
-/// writing fails. Both name the path and the reason.
+/// @throws std::invalid_argument, naming the path and the reason, if the directory cannot be
+/// written to or writing fails.
 void write_results(const RunOutputs& outputs, const ReadingUnits& units,
                    const std::filesystem::path& directory);
 

@@ -1,6 +1,8 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "tools/story/directions_story.h"
 
+#include <algorithm>
+
 #include "cases/studies/direction_study.h"
 #include "cases/studies/printability.h"
 #include "solver/static_solver.h"
@@ -18,16 +20,23 @@ std::vector<BodyId> modelled_bodies(const Geometry& geometry) {
   return bodies;
 }
 
+/// The named directions, after the case's own unless it is among them.
+std::vector<NamedDirection> directions_to_try(const CaseFile& case_file) {
+  const Eigen::Vector3d own = case_file.bodies.front().print_direction;
+  std::vector<NamedDirection> directions = case_file.directions.named;
+  const bool named = std::any_of(directions.begin(), directions.end(), [&](const auto& other) {
+    return other.direction.isApprox(own, 1e-9);
+  });
+  if (!named) directions.insert(directions.begin(), {"as in the case", own});
+  return directions;
+}
+
 }  // namespace
 
 std::vector<DirectionRow> directions_story(PreparedCase& prepared, int threads,
                                            ProgressLine& progress) {
   const CaseFile& case_file = prepared.case_file;
-  std::vector<NamedDirection> directions{
-      {"as in the case", case_file.bodies.front().print_direction}};
-  directions.insert(directions.end(), case_file.directions.named.begin(),
-                    case_file.directions.named.end());
-
+  const std::vector<NamedDirection> directions = directions_to_try(case_file);
   const TetrahedronMesh& mesh = prepared.meshed.mesh;
   const JudgedModel model{mesh, prepared.sites, prepared.materials, case_file.targets, threads};
   StaticSolver solver(mesh, constraints_of(mesh, prepared.loading.supports), {.threads = threads});

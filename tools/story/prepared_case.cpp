@@ -28,14 +28,9 @@ ImportOptions import_options(const CaseFile& case_file) {
 }
 
 MeshedGeometry import_and_mesh(const CaseFile& case_file, ProgressLine& progress) {
-  MeshedGeometry meshed;
-  {
-    const ClearUpSection section;
-    meshed = mesh_step(
-        import_options(case_file), case_file.mesh,
-        [&progress](const std::string& stage, double share) { progress.show(stage, share); });
-  }
-  stop_if_interrupted();
+  const auto show = [&](const std::string& stage, double share) { progress.show(stage, share); };
+  MeshedGeometry meshed =
+      cleared_up([&] { return mesh_step(import_options(case_file), case_file.mesh, show); });
   for (const std::string& warning : meshed.geometry.warnings) spdlog::warn("{}", warning);
   for (const std::string& remedy : meshed.report.remedies) spdlog::info("mesh: {}", remedy);
   return meshed;

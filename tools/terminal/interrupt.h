@@ -18,9 +18,8 @@ void catch_interrupts();
 /// @throws Interrupted if a signal came.
 void stop_if_interrupted();
 
-/// While one lives, a signal is kept until the section has cleared up: its destructor's caller goes
-/// on to stop_if_interrupted. A running mesh worker is ended right away, which makes the meshing
-/// call throw.
+/// While one lives, a signal is kept until what is at stake has been cleared up. A running mesh
+/// worker is ended right away, which makes the meshing call throw.
 class ClearUpSection {
  public:
   ClearUpSection();
@@ -28,5 +27,22 @@ class ClearUpSection {
   ClearUpSection(const ClearUpSection&) = delete;
   ClearUpSection& operator=(const ClearUpSection&) = delete;
 };
+
+/// Do work that has files or a child process to clear away before a signal may end the program.
+/// @throws Interrupted if a signal came, whatever the work then made of it; else what it throws.
+template <class Work>
+auto cleared_up(const Work& work) {
+  auto result = [&work] {
+    try {
+      const ClearUpSection section;
+      return work();
+    } catch (...) {
+      stop_if_interrupted();
+      throw;
+    }
+  }();
+  stop_if_interrupted();
+  return result;
+}
 
 }  // namespace crossgrain
