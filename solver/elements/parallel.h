@@ -1,6 +1,8 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #pragma once
 
+#include <tbb/parallel_for.h>
+
 #include <Eigen/Core>
 #include <algorithm>
 #include <exception>
@@ -20,15 +22,21 @@ inline int thread_count(int threads) {
 template <class Work>
 void in_parallel(Eigen::Index count, int threads, const Work& work) {
   const Eigen::Index ranges = std::clamp<Eigen::Index>(thread_count(threads), 1, count + 1);
-  std::vector<std::exception_ptr> failures(ranges);
-#pragma omp parallel for schedule(static, 1) num_threads(static_cast <int>(ranges))
-  for (Eigen::Index range = 0; range < ranges; ++range) {
-    try {
-      work(count * range / ranges, count * (range + 1) / ranges);
-    } catch (...) {
-      failures[range] = std::current_exception();
-    }
+  if (ranges == 1) {
+    work(Eigen::Index{0}, count);
+    return;
   }
+  std::vector<std::exception_ptr> failures(ranges);
+  tbb::parallel_for(
+      Eigen::Index{0}, ranges,
+      [&](Eigen::Index range) {
+        try {
+          work(count * range / ranges, count * (range + 1) / ranges);
+        } catch (...) {
+          failures[range] = std::current_exception();
+        }
+      },
+      tbb::simple_partitioner{});
   for (const auto& failure : failures)
     if (failure) std::rethrow_exception(failure);
 }
