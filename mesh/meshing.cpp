@@ -2,6 +2,7 @@
 #include "mesh/meshing.h"
 
 #include <cstring>
+#include <map>
 #include <sstream>
 #include <stdexcept>
 
@@ -58,10 +59,13 @@ std::string describe_face(const Geometry& geometry, int number) {
   return text.str();
 }
 
+/// How one try went.
 struct Try {
   WorkerAnswer answer;
   std::string failure;      ///< empty if it worked
   std::optional<int> face;  ///< where it failed, if known
+  bool out_of_time = false;
+  std::map<std::string, double> seconds;  ///< by stage
 };
 
 Try attempt(const WorkerRequest& request, const WorkerLimits& limits, Cancellable& job,
@@ -69,8 +73,13 @@ Try attempt(const WorkerRequest& request, const WorkerLimits& limits, Cancellabl
   throw_if_cancelled(job);
   const WorkerResult result = run_worker(pack(request), limits, job, progress);
   throw_if_cancelled(job);
-  if (result.end != End::answered) return {{}, describe_end(result, limits), result.face};
-  Try done{unpack_answer(result.answer), "", result.face};
+  if (result.end != End::answered)
+    return {{},
+            describe_end(result, limits),
+            result.face,
+            result.end == End::out_of_time,
+            result.seconds};
+  Try done{unpack_answer(result.answer), "", result.face, false, result.seconds};
   if (!done.answer.input_error.empty()) throw std::invalid_argument(done.answer.input_error);
   done.failure = done.answer.meshing_error;
   return done;
@@ -115,20 +124,25 @@ MeshedGeometry mesh_step(const ImportOptions& import, const MeshOptions& options
   const std::chrono::duration<double> allowed = options.time_limit;
   std::string failures;
   std::optional<int> face;
+  bool too_slow = false;
+  std::map<std::string, double> seconds;
   for (const Remedy& remedy : ladder_of_remedies()) {
+    if (too_slow && !(remedy.size_factor > 1.0)) continue;
     const std::chrono::duration<double> left = allowed - (Clock::now() - begin);
     if (!(left > 0.02 * allowed)) break;
-    const WorkerLimits limits{left / 2, allowed / 10};
+    const WorkerLimits limits{left / 2, allowed / 6};
     Try done = attempt({import, options, remedy}, limits, job, progress);
+    for (const auto& [stage, time] : done.seconds) seconds[stage] += time;
     if (done.failure.empty()) {
       MeshedGeometry& meshed = done.answer.meshed;
       if (!remedy.words.empty())
         meshed.report.remedies.insert(meshed.report.remedies.begin(), remedy.words);
-      meshed.report.seconds_total = std::chrono::duration<double>(Clock::now() - begin).count();
+      meshed.report.seconds = seconds;
       return std::move(meshed);
     }
     failures += "\n  " + (remedy.words.empty() ? "as asked" : remedy.words) + ": " + done.failure;
     if (done.face) face = done.face;
+    too_slow = too_slow || done.out_of_time;
     if (options.mesh_file) break;  // nothing to vary
   }
   throw_all_failed(import, failures, face);

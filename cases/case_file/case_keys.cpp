@@ -153,6 +153,7 @@ std::vector<CaseKeyTable> tables_of_the_case() {
       {"size_min", quantity(D::length, R::positive), "(from the part's size)", "Shortest edge."},
       {"elements_per_turn", number(R::positive), "12", "On curved faces, round a full turn."},
       {"refinement", number(R::positive), "1", "Divides every size."},
+      {"unknowns_max", whole(R::positive), "3000000", "Most unknowns (three a node) that the mesh may have: every size grows until it has no more, and the summary says so."},
       {"deterministic", yes_or_no, "true", "The same mesh every time; false is faster."},
       {"time_limit", quantity(D::duration, R::positive), "10 min", "After which meshing is given up."},
       {"file", plain_text, may, "A `.msh` of the same STEP file, read in place of meshing; relative to the case file."},

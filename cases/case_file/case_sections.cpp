@@ -164,12 +164,16 @@ MeshOptions read_mesh(const CaseTable& table, const std::filesystem::path& folde
   mesh.size_min = table.optional_quantity("size_min");
   mesh.elements_per_turn = table.number("elements_per_turn");
   mesh.refinement = table.number("refinement");
+  mesh.unknowns_max = table.whole("unknowns_max");
   mesh.deterministic = table.yes_no("deterministic");
   // Rounded up: a limit of half a second must not become none.
   mesh.time_limit = std::chrono::ceil<std::chrono::seconds>(
       std::chrono::duration<double>(table.optional_quantity("time_limit").value_or(1.0)));
   mesh.mesh_file = optional_path(table, "file", folder);
   mesh.write_msh = optional_path(table, "write_msh", folder);
+  if (mesh.mesh_file && mesh.write_msh) {
+    table.refuse("write_msh", "a mesh that is read with file is written already; leave one out");
+  }
   if (mesh.size && mesh.size_min && !(*mesh.size_min <= *mesh.size)) {
     table.refuse("size_min", "greater than size; make it smaller");
   }

@@ -13,12 +13,15 @@ namespace crossgrain {
 
 using Eigen::Vector3d;
 
+/// Of numbered triangles, each with one box or several.
+using BoxTree = Eigen::KdBVH<double, 3, int>;
+
 struct SurfaceRays::Tree {
   std::vector<FlatTriangle> triangles;
   std::vector<FaceId> face_of_triangle;
   std::vector<BodyId> body_of_triangle;
   std::vector<BodyId> bodies;
-  Eigen::KdBVH<double, 3, int> boxes;
+  BoxTree boxes;
   double small = 0.0;  ///< no more than rounding [mm]
 
   const FlatTriangle& triangle(int i) const { return triangles[static_cast<std::size_t>(i)]; }
@@ -29,39 +32,55 @@ namespace {
 constexpr double infinity = std::numeric_limits<double>::infinity();
 
 /// Visitor of the tree that keeps the nearest hit.
-struct NearestHit {
-  const std::vector<FlatTriangle>& triangles;
-  Vector3d origin, direction;
-  double least;
-  bool exits_only;
-  double distance = infinity;
-  int triangle = -1;
+class NearestHit {
+ public:
+  using Scalar = double;
+  NearestHit(const std::vector<FlatTriangle>& triangles, const Vector3d& origin,
+             const Vector3d& direction, double least, double beyond, bool exits_only)
+      : triangles_(triangles),
+        origin_(origin),
+        direction_(direction),
+        inverse_(direction.cwiseInverse()),
+        least_(least),
+        exits_only_(exits_only),
+        distance_(beyond) {}
 
-  bool intersectVolume(const Eigen::AlignedBox3d& box) const {
-    double enter = 0.0, leave = distance;
+  /// Where the ray enters a box.
+  double minimumOnVolume(const Eigen::AlignedBox3d& box) const {
+    double enter = 0.0, leave = infinity;
     for (int i = 0; i < 3; ++i) {
-      const double low = box.min()[i] - origin[i], high = box.max()[i] - origin[i];
-      if (direction[i] == 0.0) {
-        if (low > 0.0 || high < 0.0) return false;
+      const double low = box.min()[i] - origin_[i], high = box.max()[i] - origin_[i];
+      if (direction_[i] == 0.0) {
+        if (low > 0.0 || high < 0.0) return infinity;
         continue;
       }
-      const double a = low / direction[i], b = high / direction[i];
+      const double a = low * inverse_[i], b = high * inverse_[i];
       enter = std::max(enter, std::min(a, b));
       leave = std::min(leave, std::max(a, b));
     }
-    return enter <= leave;
+    return enter <= leave && enter <= distance_ ? enter : infinity;
   }
-  bool intersectObject(int i) {
-    const FlatTriangle& candidate = triangles[static_cast<std::size_t>(i)];
-    if (exits_only && !(candidate.outward().dot(direction) > 0.0)) return false;
-    const double d = distance_along_ray(candidate, origin, direction);
+  double minimumOnObject(int i) {
+    const FlatTriangle& candidate = triangles_[static_cast<std::size_t>(i)];
+    if (exits_only_ && !(candidate.outward().dot(direction_) > 0.0)) return infinity;
+    const double d = distance_along_ray(candidate, origin_, direction_);
     // Of two hits at a common edge the lower number counts, in whatever order the tree shows them.
-    if (d >= least && (d < distance || (d == distance && i < triangle))) {
-      distance = d;
-      triangle = i;
+    if (d >= least_ && (d < distance_ || (d == distance_ && i < triangle_))) {
+      distance_ = d;
+      triangle_ = i;
     }
-    return false;  // go on
+    return d >= least_ ? d : infinity;
   }
+  double distance() const { return distance_; }
+  int triangle() const { return triangle_; }
+
+ private:
+  const std::vector<FlatTriangle>& triangles_;
+  Vector3d origin_, direction_, inverse_;
+  double least_;
+  bool exits_only_;
+  double distance_;
+  int triangle_ = -1;
 };
 
 /// Visitor of the tree that keeps the nearest point within a distance.
@@ -70,6 +89,7 @@ struct NearestPoint {
   const std::vector<FlatTriangle>& triangles;
   Vector3d point;
   double squared_beyond;
+
   double minimumOnVolume(const Eigen::AlignedBox3d& box) const {
     const double d = box.squaredExteriorDistance(point);
     return d < squared_beyond ? d : infinity;
@@ -81,14 +101,52 @@ struct NearestPoint {
 
 template <class Tree>
 std::optional<RayHit> cast(const Tree& tree, const Vector3d& origin, const Vector3d& direction,
-                           double least, bool exits_only) {
-  NearestHit search{tree.triangles, origin, direction, least, exits_only};
-  Eigen::BVIntersect(tree.boxes, search);
-  if (search.triangle < 0) return std::nullopt;
-  const Vector3d outward = tree.triangle(search.triangle).outward().normalized();
-  return RayHit{search.distance, outward,
-                tree.face_of_triangle[static_cast<std::size_t>(search.triangle)],
+                           double least, double beyond, bool exits_only) {
+  NearestHit search(tree.triangles, origin, direction, least, beyond, exits_only);
+  if (!tree.triangles.empty()) Eigen::BVMinimize(tree.boxes, search);
+  if (search.triangle() < 0) return std::nullopt;
+  const Vector3d outward = tree.triangle(search.triangle()).outward().normalized();
+  return RayHit{search.distance(), outward,
+                tree.face_of_triangle[static_cast<std::size_t>(search.triangle())],
                 outward.dot(direction) < 0.0};
+}
+
+/// Boxes and the triangles that they hold parts of.
+struct Boxes {
+  std::vector<Eigen::AlignedBox3d> boxes;
+  std::vector<int> numbers;
+};
+
+/// The boxes of a triangle's parts, halved until none is longer than `longest` [mm]: the box of a
+/// long slanting triangle is mostly empty, and every search would enter it in vain.
+void add_boxes(const FlatTriangle& t, int number, double longest, double slack, Boxes& to) {
+  const double ab = (t.b - t.a).norm(), bc = (t.c - t.b).norm(), ca = (t.a - t.c).norm();
+  const double length = std::max({ab, bc, ca});
+  if (!(length > longest)) {
+    Eigen::AlignedBox3d box(t.a);
+    box.extend(t.b).extend(t.c);
+    // Thickened a little: flat faces have flat boxes.
+    to.boxes.emplace_back(box.min().array() - slack, box.max().array() + slack);
+    to.numbers.push_back(number);
+    return;
+  }
+  const FlatTriangle turned = length == ab   ? t
+                              : length == bc ? FlatTriangle{t.b, t.c, t.a}
+                                             : FlatTriangle{t.c, t.a, t.b};
+  const Vector3d middle = 0.5 * (turned.a + turned.b);
+  add_boxes({turned.a, middle, turned.c}, number, longest, slack, to);
+  add_boxes({middle, turned.b, turned.c}, number, longest, slack, to);
+}
+
+BoxTree box_tree(const std::vector<FlatTriangle>& triangles, double slack) {
+  constexpr double most_added = 40000.0;  // boxes: about a second's work
+  double area = 0.0;
+  for (const FlatTriangle& t : triangles) area += 0.5 * t.outward().norm();
+  const double longest = 3.0 * std::sqrt(area / most_added);
+  Boxes all;
+  for (std::size_t i = 0; i < triangles.size(); ++i)
+    add_boxes(triangles[i], static_cast<int>(i), longest, slack, all);
+  return {all.numbers.begin(), all.numbers.end(), all.boxes.begin(), all.boxes.end()};
 }
 
 }  // namespace
@@ -99,24 +157,15 @@ SurfaceRays::SurfaceRays(const Geometry& geometry, std::optional<BodyId> only)
   for (const Body& body : geometry.bodies)
     if (body.modelled && (!only || *only == body.id)) tree_->bodies.push_back(body.id);
   const SurfaceTriangles& surface = geometry.surface;
-  std::vector<Eigen::AlignedBox3d> boxes;
-  std::vector<int> numbers;
   for (Eigen::Index t = 0; t < surface.triangles.cols(); ++t) {
     const FaceId face = surface.face_of_triangle[static_cast<std::size_t>(t)];
     const BodyId body = geometry.face(face).body;
     if (!geometry.body(body).modelled || (only && *only != body)) continue;
-    numbers.push_back(static_cast<int>(tree_->triangles.size()));
     tree_->triangles.push_back(flat_triangle(surface, t));
     tree_->face_of_triangle.push_back(face);
     tree_->body_of_triangle.push_back(body);
-    const FlatTriangle& added = tree_->triangles.back();
-    // Thickened a little: flat faces have flat boxes.
-    const Vector3d slack = Vector3d::Constant(tree_->small);
-    Eigen::AlignedBox3d box(added.a);
-    box.extend(added.b).extend(added.c);
-    boxes.emplace_back(box.min() - slack, box.max() + slack);
   }
-  tree_->boxes.init(numbers.begin(), numbers.end(), boxes.begin(), boxes.end());
+  tree_->boxes = box_tree(tree_->triangles, tree_->small);
 }
 
 SurfaceRays::~SurfaceRays() = default;
@@ -124,16 +173,17 @@ SurfaceRays::SurfaceRays(SurfaceRays&&) noexcept = default;
 
 std::optional<RayHit> SurfaceRays::first_hit(const Vector3d& origin, const Vector3d& direction,
                                              double least) const {
-  return cast(*tree_, origin, direction, least, false);
+  return cast(*tree_, origin, direction, least, infinity, false);
 }
 
-std::optional<RayHit> SurfaceRays::first_exit(const Vector3d& origin,
-                                              const Vector3d& direction) const {
+std::optional<RayHit> SurfaceRays::first_exit(const Vector3d& origin, const Vector3d& direction,
+                                              double beyond) const {
   // Nearer exits are the start itself.
-  return cast(*tree_, origin, direction, 100.0 * tree_->small, true);
+  return cast(*tree_, origin, direction, 100.0 * tree_->small, beyond, true);
 }
 
 double SurfaceRays::distance(const Vector3d& point, double beyond) const {
+  if (tree_->triangles.empty()) return beyond;
   NearestPoint search{tree_->triangles, point, beyond * beyond};
   return std::min(beyond, std::sqrt(Eigen::BVMinimize(tree_->boxes, search)));
 }

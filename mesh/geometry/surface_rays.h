@@ -2,6 +2,7 @@
 #pragma once
 
 #include <Eigen/Core>
+#include <limits>
 #include <memory>
 #include <optional>
 #include <vector>
@@ -34,8 +35,9 @@ class SurfaceRays {
   /// Where a ray that starts on the surface first leaves the material. Crossings into it are passed
   /// over, for a point of the CAD surface may lie just outside the flat triangles.
   /// @param direction  unit.
-  std::optional<RayHit> first_exit(const Eigen::Vector3d& origin,
-                                   const Eigen::Vector3d& direction) const;
+  /// @param beyond     exits no nearer than this do not count [mm].
+  std::optional<RayHit> first_exit(const Eigen::Vector3d& origin, const Eigen::Vector3d& direction,
+                                   double beyond = std::numeric_limits<double>::infinity()) const;
 
   /// Distance from a point to the surface [mm], or `beyond` if it is larger.
   double distance(const Eigen::Vector3d& point, double beyond) const;

@@ -8,26 +8,28 @@
 #include <TopExp.hxx>
 #include <TopTools_IndexedMapOfShape.hxx>
 #include <algorithm>
-#include <chrono>
 #include <cmath>
 
+#include "mesh/geometry/kernel_vectors.h"
 #include "mesh/step/stages.h"
 #include "mesh/tetrahedra/meshing_failure.h"
 
 namespace crossgrain {
 
-/// Gmsh throws plain strings.
+namespace {
+
+/// A stage that is Gmsh's work, which throws plain strings.
 template <class Call>
-void GmshSession::run(const std::string& what, const Call& call) {
-  using Clock = std::chrono::steady_clock;
-  const auto begin = Clock::now();
+void run(const std::string& stage, const Call& call) {
+  announce_stage(stage, -1.0);
   try {
     call();
   } catch (const std::string& message) {
-    throw MeshingFailure(what + " failed: " + message);
+    throw MeshingFailure(stage + " failed: " + message);
   }
-  seconds_ += std::chrono::duration<double>(Clock::now() - begin).count();
 }
+
+}  // namespace
 
 GmshSession::GmshSession(const MeshOptions& options, const Remedy& remedy) {
   gmsh::initialize();
@@ -39,7 +41,6 @@ GmshSession::GmshSession(const MeshOptions& options, const Remedy& remedy) {
   set("Mesh.MeshSizeExtendFromBoundary", 0);
   set("Mesh.MeshSizeFromPoints", 0);
   set("Mesh.MeshSizeFromCurvature", 0);
-  set("Mesh.MshFileVersion", 4.1);
 }
 
 GmshSession::~GmshSession() { gmsh::finalize(); }
@@ -47,7 +48,7 @@ GmshSession::~GmshSession() { gmsh::finalize(); }
 void GmshSession::load(const ConformalShape& shape) {
   body_of_volume_ = shape.body_of_volume;
   gmsh::vectorpair volumes, faces;
-  run("handing the shape to the mesher", [&] {
+  run("handing the shape to Gmsh", [&] {
     gmsh::model::occ::importShapesNativePointer(&shape.shape, volumes, true);
     gmsh::model::occ::synchronize();
     gmsh::model::getEntities(volumes, 3);
@@ -59,33 +60,57 @@ void GmshSession::load(const ConformalShape& shape) {
       faces.size() != static_cast<std::size_t>(expected.Extent()))
     throw MeshingFailure("the mesher sees other bodies or faces than the file holds");
   for (const auto& [dimension, tag] : faces) {
+    // Integrated as Gmsh does it, so that sound numbering gives equal digits: the kernel's adaptive
+    // integral is off by more than a hundredth on faces bounded or spanned by spline arcs.
     GProp_GProps properties;
-    BRepGProp::SurfaceProperties(expected(tag), properties, 1e-3);
+    BRepGProp::SurfaceProperties(expected(tag), properties);
+    const Eigen::Vector3d centroid = vector_from(properties.CentreOfMass());
     double area = 0.0;
+    Eigen::Vector3d seen;
     gmsh::model::occ::getMass(2, tag, area);
-    if (!(std::abs(area - properties.Mass()) <= 1e-2 * area))
+    gmsh::model::occ::getCenterOfMass(2, tag, seen.x(), seen.y(), seen.z());
+    if (!(std::abs(area - properties.Mass()) <= 1e-6 * area &&
+          (seen - centroid).norm() <= 1e-6 * (centroid.norm() + std::sqrt(area))))
       throw MeshingFailure("the mesher numbers face " + std::to_string(tag) + " otherwise");
   }
 }
 
 void GmshSession::mesh_straight(const SizeField& sizes, const std::vector<InnerPoint>& inside) {
-  clear();
+  gmsh::model::mesh::clear();
+  ask_for(sizes);
+  run("meshing the surfaces (Gmsh)", [] { gmsh::model::mesh::generate(2); });
+  mesh_volumes(inside);
+}
+
+void GmshSession::mesh_volumes_again(const SizeField& sizes,
+                                     const std::vector<InnerPoint>& inside) {
+  gmsh::vectorpair volumes;
+  gmsh::model::getEntities(volumes, 3);
+  gmsh::model::mesh::clear(volumes);
+  ask_for(sizes);
+  mesh_volumes(inside);
+}
+
+void GmshSession::ask_for(const SizeField& sizes) {
   gmsh::model::mesh::setSizeCallback([&sizes](int, int, double x, double y, double z) {
     return sizes.at({x, y, z});
   });
-  announce_stage("meshing the surfaces", -1.0);
-  run("meshing the surfaces", [] { gmsh::model::mesh::generate(2); });
-  embed(inside);
-  announce_stage("meshing the volumes", -1.0);
-  run("meshing the volumes", [] { gmsh::model::mesh::generate(3); });
 }
 
-void GmshSession::clear() {
-  gmsh::model::mesh::clear();
+void GmshSession::mesh_volumes(const std::vector<InnerPoint>& inside) {
+  drop_embedded();
+  run("meshing the volumes (Gmsh)", [&] {
+    embed(inside);
+    gmsh::model::mesh::generate(3);
+  });
+}
+
+void GmshSession::drop_embedded() {
   if (embedded_.empty()) return;
   gmsh::vectorpair volumes;
   gmsh::model::getEntities(volumes, 3);
   gmsh::model::mesh::removeEmbedded(volumes, 0);
+  gmsh::model::mesh::clear(embedded_);
   gmsh::model::removeEntities(embedded_);
   embedded_.clear();
 }
@@ -118,19 +143,7 @@ void GmshSession::embed(const std::vector<InnerPoint>& inside) {
 }
 
 void GmshSession::raise_order() {
-  run("curving the elements", [] { gmsh::model::mesh::setOrder(2); });
-}
-
-void GmshSession::untangle() {
-  try {
-    gmsh::model::mesh::optimize("HighOrder");
-  } catch (const std::string&) {
-    // It leaves the mesh usable; what is still tangled is straightened by us.
-  }
-}
-
-void GmshSession::write(const std::filesystem::path& file) {
-  run("writing " + file.string(), [&] { gmsh::write(file.string()); });
+  run("curving the elements (Gmsh)", [] { gmsh::model::mesh::setOrder(2); });
 }
 
 }  // namespace crossgrain

@@ -21,26 +21,21 @@ class GmshSession {
   void load(const ConformalShape& shape);
 
   /// Mesh with edges of the field's length, and with these points among the nodes. Straight edges;
-  /// an earlier mesh is dropped. The field must live until the next call.
+  /// an earlier mesh is dropped. The field must live until the mesh is dropped or curved.
   void mesh_straight(const SizeField& sizes, const std::vector<InnerPoint>& inside);
+  /// The same with the surfaces' mesh as it is.
+  void mesh_volumes_again(const SizeField& sizes, const std::vector<InnerPoint>& inside);
   /// Quadratic, with the new nodes on the CAD faces.
   void raise_order();
-  /// Untangle curved elements; does nothing where Gmsh's optimiser gives up.
-  void untangle();
-  void write(const std::filesystem::path& file);
-
-  /// Time spent in Gmsh [s].
-  double seconds() const { return seconds_; }
 
  private:
-  template <class Call>
-  void run(const std::string& what, const Call& call);
-  void clear();
+  void ask_for(const SizeField& sizes);
+  void mesh_volumes(const std::vector<InnerPoint>& inside);
+  void drop_embedded();
   void embed(const std::vector<InnerPoint>& inside);
 
   std::vector<BodyId> body_of_volume_;
   std::vector<std::pair<int, int>> embedded_;  ///< Gmsh's points inside volumes
-  double seconds_ = 0.0;
 };
 
 }  // namespace crossgrain

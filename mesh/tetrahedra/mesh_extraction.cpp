@@ -37,10 +37,12 @@ class NodeNumbers {
     if (column < 0) {
       column = used_++;
       mesh.nodes.col(column) = points_.col(source);
+      used_tags_.push_back(tag);
     }
     return column;
   }
   int used() const { return used_; }
+  std::vector<std::size_t>& used_tags() { return used_tags_; }
 
  private:
   int& source_of(std::size_t tag) { return place_[tag]; }
@@ -48,6 +50,7 @@ class NodeNumbers {
   std::vector<int> column_;  // by place in points_
   Eigen::Matrix3Xd points_;
   int used_ = 0;
+  std::vector<std::size_t> used_tags_;
 };
 
 void take_tetrahedra(TetrahedronMesh& mesh, const ConformalShape& shape, int order,
@@ -152,12 +155,14 @@ void take_triangles(TetrahedronMesh& mesh, const ConformalShape& shape,
 
 }  // namespace
 
-TetrahedronMesh extract_mesh(const ConformalShape& shape, int order) {
-  TetrahedronMesh mesh;
+ExtractedMesh extract_mesh(const ConformalShape& shape, int order) {
+  ExtractedMesh extracted;
+  TetrahedronMesh& mesh = extracted.mesh;
   NodeNumbers numbers(mesh);
   take_tetrahedra(mesh, shape, order, numbers);
   take_triangles(mesh, shape, surface_mesh(mesh, shape, order, numbers));
-  return mesh;
+  extracted.node_tags = std::move(numbers.used_tags());
+  return extracted;
 }
 
 }  // namespace crossgrain

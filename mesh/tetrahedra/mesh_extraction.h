@@ -6,9 +6,15 @@
 
 namespace crossgrain {
 
+/// A mesh and what Gmsh calls its nodes.
+struct ExtractedMesh {
+  TetrahedronMesh mesh;
+  std::vector<std::size_t> node_tags;
+};
+
 /// Take the mesh out of Gmsh's current model. While its edges are straight (order 1) the middles'
 /// numbers are -1.
 /// @throws MeshingFailure if a volume or face was left without elements.
-TetrahedronMesh extract_mesh(const ConformalShape& shape, int order);
+ExtractedMesh extract_mesh(const ConformalShape& shape, int order);
 
 }  // namespace crossgrain

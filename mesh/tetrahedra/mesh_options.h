@@ -22,6 +22,7 @@ struct MeshOptions {
   std::optional<double> size_min;   ///< smallest edge [mm]
   double elements_per_turn = 12.0;  ///< on curved faces, per 2 pi
   double refinement = 1.0;          ///< divides every size
+  int unknowns_max = 3'000'000;     ///< sizes grow everywhere until the mesh has no more
   bool deterministic = true;
   std::vector<SizeBall> balls;
   std::chrono::seconds time_limit{600};

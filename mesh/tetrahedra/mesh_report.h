@@ -2,6 +2,7 @@
 #pragma once
 
 #include <Eigen/Core>
+#include <map>
 #include <string>
 #include <vector>
 
@@ -27,8 +28,7 @@ struct MeshReport {
   int layers_min = 0;        ///< 1st percentile by area
   double wall_min_mm = 0.0;  ///< 1st percentile by area
   std::vector<ThinPlace> thin_places;
-  double seconds_gmsh = 0.0;
-  double seconds_total = 0.0;
+  std::map<std::string, double> seconds;  ///< by stage, failed tries included
 };
 
 struct MeshedGeometry {

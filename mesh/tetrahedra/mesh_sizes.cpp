@@ -7,11 +7,6 @@
 
 namespace crossgrain {
 
-bool beside_rim(const SurfaceSample& sample) {
-  // The middle of the wall is then nearer to the rim than to the wall's two faces.
-  return std::isfinite(sample.wall) && sample.clearance < 0.4 * sample.wall;
-}
-
 double SizeRules::along_wall() const {
   return (points_inside ? edge_per_layer : edge_per_layer_unaided) / layers;
 }
@@ -20,6 +15,14 @@ double SizeRules::size_at(const SurfaceSample& sample) const {
   const double turn = 2.0 * std::numbers::pi * sample.bend_radius / elements_per_turn;
   const double size = std::min({greatest, turn, along_wall() * sample.wall});
   return std::max(size, least) / refinement;
+}
+
+double SizeRules::size_unaided(double wall) const {
+  return std::max(std::min(greatest, edge_per_layer_unaided / layers * wall), least) / refinement;
+}
+
+double SizeRules::thickest_that_counts() const {
+  return greatest * layers / edge_per_layer_unaided;
 }
 
 SizeRules size_rules(const MeshOptions& options, const Remedy& remedy, double diagonal) {
@@ -41,10 +44,9 @@ std::vector<SizedPoint> sized_points(const std::vector<SurfaceSample>& samples,
   points.reserve(samples.size());
   for (const SurfaceSample& sample : samples) {
     points.push_back({sample.point, rules.size_at(sample)});
-    if (beside_rim(sample)) {
-      const double size = edge_per_layer_unaided / rules.layers * sample.wall;
-      if (size < points.back().size * rules.refinement)
-        points.push_back({sample.middle_of_wall(), std::max(size, rules.least) / rules.refinement});
+    if (sample.beside_rim) {
+      const double size = rules.size_unaided(sample.wall);
+      if (size < points.back().size) points.push_back({sample.middle_of_wall(), size});
     }
   }
   return points;

@@ -19,14 +19,10 @@ struct SurfaceSample {
   FaceId face;
   double bend_radius = std::numeric_limits<double>::infinity();  ///< the smaller one [mm]
   double wall = std::numeric_limits<double>::infinity();  ///< infinite if there is none here [mm]
-  /// From the middle of the wall to the nearest surface: half the wall, or less beside a rim [mm]
-  double clearance = std::numeric_limits<double>::infinity();
+  bool beside_rim = false;  ///< the wall ends near here, at a narrow face round it
 
   Eigen::Vector3d middle_of_wall() const { return point + 0.5 * wall * inward; }
 };
-
-/// Whether the wall ends near the sample, at a narrow face round it.
-bool beside_rim(const SurfaceSample& sample);
 
 /// Edges along a wall that has points between its layers, in layers' thickness. With a sheet of
 /// points between the layers, spaced like the edges, no empty ball reaches through while the edge
@@ -50,6 +46,11 @@ struct SizeRules {
   double along_wall() const;
   /// The edge length wanted at a place [mm], refinement included.
   double size_at(const SurfaceSample& sample) const;
+  /// The edge length by which a wall gets its layers without points inside [mm], refinement
+  /// included.
+  double size_unaided(double wall) const;
+  /// A wall thicker than this asks for nothing [mm].
+  double thickest_that_counts() const;
 };
 
 SizeRules size_rules(const MeshOptions& options, const Remedy& remedy, double diagonal);

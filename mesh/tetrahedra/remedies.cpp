@@ -19,6 +19,10 @@ std::vector<Remedy> ladder_of_remedies() {
       "no edge below 1 % of the part's diagonal, no points placed inside the walls, surfaces by "
       "the MeshAdapt algorithm";
   ladder.push_back(rung);
+  rung = Remedy{};
+  rung.size_factor = 2.0;
+  rung.words = "all sizes doubled";
+  ladder.push_back(rung);
   return ladder;
 }
 

@@ -24,7 +24,7 @@ std::vector<Column> possible_columns(const std::vector<SurfaceSample>& samples,
   std::vector<Column> columns;
   if (!rules.points_inside || rules.layers < 2) return columns;
   for (const SurfaceSample& sample : samples) {
-    if (!std::isfinite(sample.wall) || beside_rim(sample)) continue;
+    if (!std::isfinite(sample.wall) || sample.beside_rim) continue;
     const double layer = sample.wall / rules.layers, size = edge(sample.middle_of_wall());
     // Shorter edges fill the wall by themselves; longer ones are wanted nowhere beside a wall.
     if (size >= edge_per_layer_unaided * layer && size <= 1.5 * edge_per_layer * layer)
@@ -60,7 +60,8 @@ std::vector<InnerPoint> points_between_layers(const std::vector<SurfaceSample>& 
     const double layer = sample.wall / rules.layers;
     for (int i = 1; i < rules.layers; ++i) {
       const Vector3d point = sample.point + layer * (i + shift(random)) * sample.inward;
-      if (rays[index(sample.body)].distance(point, layer) > 0.6 * layer)
+      const double clear = 0.6 * layer;
+      if (!(rays[index(sample.body)].distance(point, clear) < clear))
         points.push_back({point, sample.body});
     }
   }

@@ -19,17 +19,15 @@ CROSSGRAIN_FIELDS(Geometry, file, declared_unit, scale, bodies, faces, edges, su
                   warnings)
 CROSSGRAIN_FIELDS(ImportOptions, step_file, scale, bodies)
 CROSSGRAIN_FIELDS(SizeBall, centre, radius, size)
-CROSSGRAIN_FIELDS(MeshOptions, layers, size, size_min, elements_per_turn, refinement, deterministic,
-                  balls, time_limit, mesh_file, write_msh)
+CROSSGRAIN_FIELDS(MeshOptions, layers, size, size_min, elements_per_turn, refinement, unknowns_max,
+                  deterministic, balls, time_limit, mesh_file, write_msh)
 CROSSGRAIN_FIELDS(ThinPlace, face, position, wall, layers)
 CROSSGRAIN_FIELDS(MeshReport, remedies, curved_elements_straightened, min_scaled_jacobian,
-                  volume_mm3, cad_volume_mm3, layers_min, wall_min_mm, thin_places, seconds_gmsh,
-                  seconds_total)
+                  volume_mm3, cad_volume_mm3, layers_min, wall_min_mm, thin_places)
 CROSSGRAIN_FIELDS(TetrahedronMesh, nodes, tetrahedra, body_of_tetrahedron, triangles,
                   face_of_triangle, tetrahedron_of_triangle, twin_of_triangle)
 CROSSGRAIN_FIELDS(MeshedGeometry, geometry, mesh, report)
-CROSSGRAIN_FIELDS(Remedy, words, size_factor, mesh_adapt, least_size, free_of_layers,
-                  healing_tolerance)
+CROSSGRAIN_FIELDS(Remedy, words, size_factor, mesh_adapt, least_size, free_of_layers)
 CROSSGRAIN_FIELDS(WorkerRequest, import, mesh, remedy)
 CROSSGRAIN_FIELDS(WorkerAnswer, input_error, meshing_error, meshed)
 #undef CROSSGRAIN_FIELDS

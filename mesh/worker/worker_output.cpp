@@ -25,6 +25,8 @@ void WorkerOutput::take(std::string_view text) {
 void WorkerOutput::take_line(std::string_view line) {
   if (line.substr(0, stage_mark.size()) == stage_mark) {
     const std::string text(line.substr(stage_mark.size()));
+    seconds_of_ended_ = seconds();
+    stage_began_ = Clock::now();
     char* after = nullptr;
     share_ = std::strtod(text.c_str(), &after);
     stage_ = *after == ' ' ? after + 1 : after;
@@ -40,6 +42,12 @@ void WorkerOutput::take_line(std::string_view line) {
   }
   lines_.emplace_back(line);
   if (lines_.size() > lines_kept) lines_.pop_front();
+}
+
+std::map<std::string, double> WorkerOutput::seconds() const {
+  std::map<std::string, double> all = seconds_of_ended_;
+  all[stage_] += std::chrono::duration<double>(Clock::now() - stage_began_).count();
+  return all;
 }
 
 std::string WorkerOutput::last_lines() const {

@@ -187,6 +187,7 @@ WorkerResult run_worker(const Bytes& request, const WorkerLimits& limits, Cancel
   result.stage = output.stage();
   result.face = output.face();
   result.log = output.last_lines();
+  result.seconds = output.seconds();
   return result;
 }
 

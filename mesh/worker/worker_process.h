@@ -3,6 +3,7 @@
 
 #include <chrono>
 #include <cstdint>
+#include <map>
 #include <optional>
 #include <string>
 #include <vector>
@@ -24,11 +25,12 @@ struct WorkerLimits {
 struct WorkerResult {
   enum class End { answered, crashed, out_of_time, stuck_on_face, cancelled };
   End end;
-  int status = 0;           ///< the signal that ended it, or its exit status [-]
-  Bytes answer;             ///< what the child wrote, if it answered
-  std::string stage;        ///< the last it announced
-  std::optional<int> face;  ///< the face that Gmsh last said it was meshing
-  std::string log;          ///< the kernels' last lines
+  int status = 0;                         ///< the signal that ended it, or its exit status [-]
+  Bytes answer;                           ///< what the child wrote, if it answered
+  std::string stage;                      ///< the last it announced
+  std::optional<int> face;                ///< the face that Gmsh last said it was meshing
+  std::string log;                        ///< the kernels' last lines
+  std::map<std::string, double> seconds;  ///< by stage
 };
 
 /// Start this program again as a worker, hand it the request and wait for the answer. Both travel

@@ -20,6 +20,7 @@ std::string forces_section(const RunOutputs& outputs);
 std::string probes_section(const RunOutputs& outputs, const ReadingUnits& units);
 std::string trust_section(const RunOutputs& outputs);
 std::string materials_section(const RunOutputs& outputs, const ReadingUnits& units);
+std::string time_section(const RunOutputs& outputs);
 std::string closing_section(const RunOutputs& outputs);
 
 }  // namespace crossgrain

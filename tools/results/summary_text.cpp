@@ -10,7 +10,7 @@ std::string summary_text(const RunOutputs& outputs, const ReadingUnits& units) {
          weak_places_section(outputs, units) + load_cases_section(outputs, units) +
          forces_section(outputs) + hand_calculation_section(outputs, units) +
          trust_section(outputs) + materials_section(outputs, units) +
-         probes_section(outputs, units) + closing_section(outputs);
+         probes_section(outputs, units) + time_section(outputs) + closing_section(outputs);
 }
 
 }  // namespace crossgrain

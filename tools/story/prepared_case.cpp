@@ -101,6 +101,8 @@ PreparedCase prepare_case(const std::filesystem::path& file, ProgressLine& progr
       stress_sites(mesh, geometry, prepared.loading.artificial, bead_widths(prepared.materials));
   stopwatch.lap("materials and loads");
   prepared.seconds = stopwatch.laps();
+  for (const auto& [stage, seconds] : prepared.meshed.report.seconds)
+    prepared.seconds["import and mesh: " + stage] = seconds;
   return prepared;
 }
 
