@@ -12,6 +12,7 @@
 #include "materials/conditions/material.h"
 #include "materials/failure/failure.h"
 #include "mesh/meshing.h"
+#include "solver/static_solver.h"
 #include "solver/supports/supports.h"
 
 namespace crossgrain {
@@ -221,6 +222,7 @@ struct CaseFile {
   std::vector<ProbeSpec> probes;
   Targets targets;
   MeshOptions mesh;
+  SolverOptions solve;  ///< threads are the caller's business
   HandCalculationSpec hand_calculation;
   DirectionsSpec directions;
 };

@@ -54,6 +54,7 @@ std::vector<CaseKeyTable> tables_of_the_case() {
       {"probe", sub_tables, may, "Places whose values are listed."},
       {"targets", sub_table, may, "What the part must reach."},
       {"mesh", sub_table, may, "How finely the part is divided."},
+      {"solve", sub_table, may, "How the equations are solved."},
       {"hand_calculation", sub_table, may, "The simple shape to compare with."},
       {"directions", sub_table, may, "Print directions for `crossgrain directions`."},
     }},
@@ -158,6 +159,10 @@ std::vector<CaseKeyTable> tables_of_the_case() {
       {"time_limit", quantity(D::duration, R::positive), "10 min", "After which meshing is given up."},
       {"file", plain_text, may, "A `.msh` of the same STEP file, read in place of meshing; relative to the case file."},
       {"write_msh", plain_text, may, "Keeps the mesh as `.msh`; relative to the case file."},
+    }},
+    {"solve", "[solve]", "How the equations are solved. What was done stands in the summary.", {
+      {"method", one_of({"automatic", "direct", "iterative"}), "automatic", "`direct`: sparse Cholesky; `iterative`: conjugate gradients with p-multigrid; `automatic`: direct for small parts."},
+      {"tolerance", number(R::positive), "1e-9", "Relative residual at which iterations end; above 1e-8 the verdict calls the result not trustworthy."},
     }},
     {"hand_calculation", "[hand_calculation]", "The simple shape that a hand calculation would take the part for.", {
       {"shape", one_of({"thin_cylinder", "thick_cylinder", "thin_sphere", "thick_sphere", "clamped_round_panel", "supported_round_panel", "clamped_rectangular_panel", "supported_rectangular_panel"}), must, "The formula."},

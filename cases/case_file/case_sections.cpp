@@ -180,6 +180,19 @@ MeshOptions read_mesh(const CaseTable& table, const std::filesystem::path& folde
   return mesh;
 }
 
+SolverOptions read_solve(const CaseTable& table) {
+  constexpr double least = 1e-13, greatest = 1e-3;
+  SolverOptions solve;
+  const auto method = table.text("method");
+  solve.method = method == "direct"      ? SolverMethod::direct
+                 : method == "iterative" ? SolverMethod::iterative
+                                         : SolverMethod::automatic;
+  solve.tolerance = table.number("tolerance");
+  if (!(solve.tolerance >= least && solve.tolerance <= greatest))
+    table.refuse("tolerance", "not between 1e-13, where round-off begins, and 1e-3");
+  return solve;
+}
+
 HandCalculationSpec read_hand_calculation(const CaseTable& table) {
   constexpr std::array<std::pair<std::string_view, HandShape>, 8> shapes = {{
       {"thin_cylinder", HandShape::thin_cylinder},

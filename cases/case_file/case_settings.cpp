@@ -144,6 +144,13 @@ void add_mesh(Settings& settings, const MeshOptions& mesh) {
   if (mesh.mesh_file) settings.add("mesh: read from", mesh.mesh_file->filename().string());
 }
 
+void add_solve(Settings& settings, const SolverOptions& solve) {
+  settings.add("solve: method", solve.method == SolverMethod::direct      ? "direct"
+                                : solve.method == SolverMethod::iterative ? "iterative"
+                                                                          : "automatic");
+  settings.add("solve: tolerance", solve.tolerance, "");
+}
+
 }  // namespace
 
 CaseSettings case_settings(const CaseFile& case_file) {
@@ -155,6 +162,7 @@ CaseSettings case_settings(const CaseFile& case_file) {
   add_joint(settings, case_file);
   add_cases_and_targets(settings, case_file);
   add_mesh(settings, case_file.mesh);
+  add_solve(settings, case_file.solve);
   return settings.all();
 }
 

@@ -66,6 +66,8 @@ BOOST_AUTO_TEST_CASE(defaults_of_the_key_table_are_those_of_the_structs) {
   BOOST_TEST(small.mesh.refinement == mesh.refinement);
   BOOST_TEST(small.mesh.deterministic == mesh.deterministic);
   BOOST_TEST((small.mesh.time_limit == mesh.time_limit));
+  BOOST_TEST((small.solve.method == SolverOptions{}.method));
+  BOOST_TEST(small.solve.tolerance == SolverOptions{}.tolerance);
   BOOST_TEST(small.directions.overhang_angle == directions.overhang_angle, tolerance(exact));
   BOOST_TEST((small.hand_calculation.shape == HandShape::none));
 }
@@ -194,6 +196,9 @@ layers = 3
 size = "4 mm"
 time_limit = "90 s"
 write_msh = "out.msh"
+[solve]
+method = "direct"
+tolerance = 1e-11
 [hand_calculation]
 shape = "thick_cylinder"
 inner_radius = "20 mm"
@@ -204,6 +209,8 @@ overhang_angle = "40 deg"
 )");
 
   BOOST_TEST(set.title == "A bowl");
+  BOOST_TEST((set.solve.method == SolverMethod::direct));
+  BOOST_TEST(set.solve.tolerance == 1e-11);
   BOOST_TEST(set.conditions.service.temperature_K == 333.15, tolerance(exact));
   BOOST_TEST((set.conditions.service.moisture == Moisture::conditioned));
   BOOST_TEST(set.conditions.service.duration_s == 3600.0, tolerance(exact));

@@ -142,7 +142,9 @@ std::string trust_section(const RunOutputs& outputs) {
   table.add({"moments in against moments out", percent(result.balance.moment_error) + " apart"});
   table.add({"left over, balanced by inertia",
              percent(result.balance.carried_by_inertia) + " of the load"});
-  table.add({"equations solved to", number_text(result.balance.residual, 2)});
+  table.add(
+      {"equations solved to", fmt::format("{}, by {}", number_text(result.balance.residual, 2),
+                                          result.solve_report.method)});
   table.add({"mesh volume against CAD", percent(result.balance.volume_error) + " apart"});
   table.add({"elements through the wall", fmt::format("{}, in a wall of {} mm", mesh.layers_min,
                                                       number_text(mesh.wall_min_mm))});

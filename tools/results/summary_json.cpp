@@ -247,6 +247,7 @@ Json mesh_report_json(const RunOutputs& outputs) {
 Json solve_json(const SolveReport& solve) {
   return {{"method", solve.method},
           {"unknowns", solve.unknowns},
+          {"iterations", solve.iterations},
           {"relative_residual", solve.relative_residual}};
 }
 

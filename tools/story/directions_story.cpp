@@ -39,7 +39,9 @@ std::vector<DirectionRow> directions_story(PreparedCase& prepared, int threads,
   const std::vector<NamedDirection> directions = directions_to_try(case_file);
   const TetrahedronMesh& mesh = prepared.meshed.mesh;
   const JudgedModel model{mesh, prepared.sites, prepared.materials, case_file.targets, threads};
-  StaticSolver solver(mesh, constraints_of(mesh, prepared.loading.supports), {.threads = threads});
+  SolverOptions options = case_file.solve;
+  options.threads = threads;
+  StaticSolver solver(mesh, constraints_of(mesh, prepared.loading.supports), options);
   std::vector<DirectionRow> rows;
   for (std::size_t i = 0; i < directions.size(); ++i) {
     progress.show("solving direction " + directions[i].name,

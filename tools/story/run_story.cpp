@@ -74,7 +74,9 @@ RunResult run_story(PreparedCase& prepared, int threads, ProgressLine& progress)
                           threads};
 
   progress.show("solving");
-  StaticSolver solver(mesh, constraints_of(mesh, prepared.loading.supports), {.threads = threads});
+  SolverOptions options = prepared.case_file.solve;
+  options.threads = threads;
+  StaticSolver solver(mesh, constraints_of(mesh, prepared.loading.supports), options);
   solver.set_material(prepared.field);
   const ElementarySolution solution =
       solve_loads(solver, mesh, prepared.field, prepared.sites.points, prepared.loading);
