@@ -110,8 +110,8 @@ struct StaticSolver::Impl {
   }
 
   void use(bool direct) {
-    solver = std::make_unique<LinearSolver>(assembly, free, direct, threads);
-    report.method = direct ? "sparse Cholesky" : "conjugate gradients, p-multigrid";
+    solver = std::make_unique<LinearSolver>(assembly, free, direct, options.corner_method, threads);
+    report.method = solver->method();
   }
 
   void make_ready(bool keep_coarse) {

@@ -9,6 +9,7 @@
 #include "solver/elements/material_field.h"
 #include "solver/elements/quadrature.h"
 #include "solver/linear_system/additions.h"
+#include "solver/linear_system/corner_choice.h"
 #include "solver/supports/supports.h"
 
 namespace crossgrain {
@@ -22,6 +23,7 @@ enum class SolverMethod {
 struct SolverOptions {
   int threads = 0;  ///< 0: all cores; results do not depend on it
   SolverMethod method = SolverMethod::automatic;
+  CornerMethod corner_method = CornerMethod::automatic;  ///< within the iterative one
   /// Relative residual that the iterative solver goes down to; the direct one goes as far as
   /// round-off lets it.
   double tolerance = 1e-9;

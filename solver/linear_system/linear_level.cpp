@@ -16,6 +16,9 @@ LinearLevel::LinearLevel(const TetrahedronMesh& mesh, const NodeOrder& order, in
     corner_of_node[node] = static_cast<int>(corners());
     rank_of_corner_.push_back(order.rank[node]);
   }
+  positions_.resize(3, corners());
+  for (Eigen::Index corner = 0; corner < corners(); ++corner)
+    positions_.col(corner) = mesh.nodes.col(order.node[rank_of_corner_[corner]]);
   middles_start_.assign(corners() + 1, 0);
   for (std::size_t rank = 0; rank < ends_.size(); ++rank) {
     const auto [a, b] = ends_of_node[order.node[rank]];

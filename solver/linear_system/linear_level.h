@@ -20,6 +20,8 @@ class LinearLevel {
   /// twice -1 at a node of no element.
   const std::vector<std::array<int, 2>>& ends() const { return ends_; }
   const std::vector<int>& rank_of_corner() const { return rank_of_corner_; }
+  /// 3 x corners [mm].
+  const Eigen::Matrix3Xd& positions() const { return positions_; }
 
   /// Forces at all nodes, gathered at the corners.
   void restrict_to_corners(const NodeVectors<float>& forces, NodeVectors<float>& at_corners) const;
@@ -30,6 +32,7 @@ class LinearLevel {
   int threads_;
   std::vector<std::array<int, 2>> ends_;
   std::vector<int> rank_of_corner_;
+  Eigen::Matrix3Xd positions_;
   std::vector<int> middles_start_, middles_;  ///< ranks of the mid-side nodes round each corner
 };
 

@@ -13,7 +13,7 @@ constexpr double direct_tolerance = 1e-11;
 }  // namespace
 
 LinearSolver::LinearSolver(const StiffnessAssembly& assembly, const FreeDirections& free,
-                           bool direct, int threads)
+                           bool direct, CornerMethod corner_method, int threads)
     : assembly_(assembly),
       free_(free),
       direct_(direct),
@@ -22,9 +22,9 @@ LinearSolver::LinearSolver(const StiffnessAssembly& assembly, const FreeDirectio
   if (direct)
     preconditioner_ = std::make_unique<CompleteFactor>(assembly.pattern(), free, threads);
   else
-    preconditioner_ =
-        std::make_unique<TwoLevelCycle>(assembly.pattern(), assembly.corner_pattern(),
-                                        assembly.linear_level(), product_, free, threads);
+    preconditioner_ = std::make_unique<TwoLevelCycle>(assembly.pattern(), assembly.corner_pattern(),
+                                                      assembly.linear_level(), product_, free,
+                                                      corner_method, threads);
 }
 
 LinearSolver::~LinearSolver() = default;
@@ -42,6 +42,13 @@ Convergence LinearSolver::solve(const StiffnessAdditions& additions, const NodeV
   ConvergenceLimits limits;
   limits.tolerance = direct_ ? direct_tolerance : tolerance;
   return conjugate_gradients(A, *preconditioner_, f, u, limits, threads_);
+}
+
+std::string LinearSolver::method() const {
+  if (direct_) return "sparse Cholesky";
+  const auto& cycle = static_cast<const TwoLevelCycle&>(*preconditioner_);
+  return std::string("conjugate gradients, p-multigrid") +
+         (cycle.corners().exact() ? "" : ", aggregation");
 }
 
 void LinearSolver::internal_forces(const NodeVectors<double>& u, NodeVectors<double>& f) const {

@@ -5,6 +5,7 @@
 #include <string>
 
 #include "solver/linear_system/conjugate_gradients.h"
+#include "solver/linear_system/corner_choice.h"
 #include "solver/linear_system/stiffness_assembly.h"
 
 namespace crossgrain {
@@ -16,7 +17,7 @@ class LinearSolver {
  public:
   /// Both are kept by reference, as are the additions below.
   LinearSolver(const StiffnessAssembly& assembly, const FreeDirections& free, bool direct,
-               int threads);
+               CornerMethod corner_method, int threads);
   ~LinearSolver();
 
   /// The assembly holds another stiffness.
@@ -32,6 +33,7 @@ class LinearSolver {
   void internal_forces(const NodeVectors<double>& u, NodeVectors<double>& f) const;
 
   bool direct() const { return direct_; }
+  std::string method() const;  ///< in words
 
  private:
   struct Factor;

@@ -21,7 +21,7 @@ FreeDirections at_corners(const FreeDirections& free, const LinearLevel& level) 
 
 TwoLevelCycle::TwoLevelCycle(const BlockPattern& pattern, const BlockPattern& corner_pattern,
                              const LinearLevel& level, const BlockProduct& product,
-                             const FreeDirections& free, int threads)
+                             const FreeDirections& free, CornerMethod corner_method, int threads)
     : pattern_(pattern),
       corner_pattern_(corner_pattern),
       level_(level),
@@ -30,7 +30,7 @@ TwoLevelCycle::TwoLevelCycle(const BlockPattern& pattern, const BlockPattern& co
       free_corners_(at_corners(free, level)),
       threads_(threads),
       smoother_(pattern, product, smoothing_degree, threads),
-      cholesky_(corner_pattern) {}
+      corners_(make_corner_solver(corner_method, corner_pattern, level, free_corners_, threads)) {}
 
 void TwoLevelCycle::set_fine_matrix(const Blocks<double>& K) {
   free_.project(pattern_, K, fine_, threads_);
@@ -40,10 +40,8 @@ void TwoLevelCycle::set_fine_matrix(const Blocks<double>& K) {
 std::int64_t TwoLevelCycle::set_corner_matrix(const Blocks<double>& K_corners) {
   Blocks<double> projected;
   free_corners_.project(corner_pattern_, K_corners, projected, threads_);
-  const auto bad = cholesky_.factorise(projected);
-  if (bad >= 0) return level_.rank_of_corner()[bad];
-  corners_.emplace(cholesky_.take_single());
-  return -1;
+  const auto bad = corners_->set_matrix(projected);
+  return bad < 0 ? -1 : level_.rank_of_corner()[bad];
 }
 
 void TwoLevelCycle::apply(const NodeVectors<double>& r, NodeVectors<double>& z) const {
@@ -82,7 +80,7 @@ void TwoLevelCycle::apply(const NodeVectors<double>& r, NodeVectors<double>& z) 
 }
 
 double TwoLevelCycle::bytes() const {
-  return 36.0 * static_cast<double>(pattern_.size()) + 0.5 * cholesky_.bytes_of_factor();
+  return 36.0 * static_cast<double>(pattern_.size()) + corners_->bytes();
 }
 
 }  // namespace crossgrain

@@ -2,33 +2,32 @@
 #pragma once
 
 #include <memory>
-#include <optional>
 
 #include "solver/linear_system/block_product.h"
 #include "solver/linear_system/chebyshev_smoother.h"
-#include "solver/linear_system/free_directions.h"
-#include "solver/linear_system/linear_level.h"
+#include "solver/linear_system/corner_choice.h"
 #include "solver/linear_system/preconditioner.h"
-#include "solver/linear_system/sparse_cholesky.h"
 
 namespace crossgrain {
 
 /// One symmetric cycle of p-multigrid in single precision: smooth the quadratic level, correct it
-/// by an exact solution on the corners alone, smooth again.
+/// by a solution on the corners alone, exact or nearly, smooth again.
 class TwoLevelCycle : public Preconditioner {
  public:
   /// All arguments are kept by reference.
   TwoLevelCycle(const BlockPattern& pattern, const BlockPattern& corner_pattern,
                 const LinearLevel& level, const BlockProduct& product, const FreeDirections& free,
-                int threads);
+                CornerMethod corner_method, int threads);
 
-  /// Take another fine matrix; the corners' factor stays.
+  /// Take another fine matrix; what was made for the corners stays.
   void set_fine_matrix(const Blocks<double>& K);
   /// @return the rank of a corner at which the corners' matrix is not positive definite, or -1.
   std::int64_t set_corner_matrix(const Blocks<double>& K_corners);
 
   void apply(const NodeVectors<double>& r, NodeVectors<double>& z) const override;
 
+  /// The way on the corners.
+  const CornerSolver& corners() const { return *corners_; }
   double bytes() const;
 
  private:
@@ -41,8 +40,7 @@ class TwoLevelCycle : public Preconditioner {
   int threads_;
   Blocks<float> fine_;
   ChebyshevSmoother smoother_;
-  SparseCholesky cholesky_;
-  std::optional<SupernodalFactor> corners_;
+  std::unique_ptr<CornerSolver> corners_;
 };
 
 }  // namespace crossgrain

@@ -3,13 +3,13 @@
 #include <Eigen/Geometry>
 #include <boost/test/unit_test.hpp>
 #include <cmath>
-#include <numbers>
 
 #include "solver/elements/stiffness_spectrum.h"
 #include "solver/loads/loads.h"
 #include "solver/static_solver.h"
 #include "solver/stress/stress_recovery.h"
-#include "tests/solver/example_materials.h"
+#include "tests/solver/pipe_under_pressure.h"
+#include "tests/solver/solved.h"
 #include "tests/support/near.h"
 #include "tests/support/refusal.h"
 #include "tests/support/structured_mesh.h"
@@ -21,52 +21,6 @@ namespace {
 
 constexpr SolverOptions direct{.method = SolverMethod::direct};
 constexpr SolverOptions iterative{.method = SolverMethod::iterative};
-
-/// A quarter of a pipe, 6 mm of wall at 20 mm radius, of elements about as long as thick, as a
-/// mesher makes them.
-TetrahedronMesh quarter_pipe(int across) {
-  return block_mesh({5 * across, across, 5 * across}, [](const Eigen::Vector3d& u) {
-    const double angle = std::numbers::pi / 2.0 * u.x(), radius = 20.0 + 6.0 * u.y();
-    return Eigen::Vector3d(radius * std::cos(angle), radius * std::sin(angle), 32.0 * u.z());
-  });
-}
-
-/// Short-carbon nylon, of the order of the data sheets: five constants about the build axis.
-SolidMaterial printed_nylon() {
-  SolidMaterial nylon = plain_solid();
-  nylon.elastic = {8000, 8000, 3500, 0.35, 0.39, 0.39, 8000 / 2.7, 1300, 1300};
-  return nylon;
-}
-
-struct Pipe {
-  TetrahedronMesh mesh;
-  std::vector<NodeConstraint> held = constraints_of(
-      mesh, {{"end", {zeta_low}, Hold::all}, {"cut", {xi_low}, Hold::direction, {0, 1, 0}}});
-  Eigen::VectorXd load =
-      pressure_load(mesh, {eta_low}, [](const Eigen::Vector3d& at) { return 0.5 + 0.01 * at.z(); });
-
-  explicit Pipe(int across) : mesh(quarter_pipe(across)) {}
-
-  MaterialField field(const SolidMaterial& material, const Eigen::Vector3d& build) const {
-    return uniform_field(mesh, {material}, {frame_along(build)});
-  }
-};
-
-struct Solved {
-  Eigen::MatrixXd u;
-  SolveReport report;
-};
-
-Solved solve(const TetrahedronMesh& mesh, const std::vector<NodeConstraint>& held,
-             const MaterialField& field, const Eigen::MatrixXd& loads,
-             const SolverOptions& options) {
-  StaticSolver solver(mesh, held, options);
-  solver.set_material(field);
-  Solved solved;
-  solved.u = solver.solve(loads);
-  solved.report = solver.report();
-  return solved;
-}
 
 /// Both ways, to the digits that the tolerance promises: the energy's error is of the order of the
 /// residual's square times the condition, the displacement's of the residual times it.
