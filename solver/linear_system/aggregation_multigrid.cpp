@@ -12,7 +12,7 @@ namespace {
 // one of 4 no fewer; visiting coarse levels twice, or this one, saves none.
 constexpr int smoothing_degree = 3;
 // Halved from level to level, as couplings reach farther. Where a thin shell is cut into layers or
-// not makes the difference: 0.02 takes 34 iterations for its 24, 0.15 on a thick pipe 116 for 20.
+// not makes the difference: 0.02 takes 34 iterations for its 28, 0.15 on a thick pipe 116 for 20.
 constexpr double weakest_coupling = 0.08;
 // The usual damping of the prolongator, over the largest eigenvalue; 1 takes a quarter more
 // iterations.

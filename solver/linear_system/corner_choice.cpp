@@ -11,7 +11,8 @@ namespace {
 // unknowns takes as much again, so that this is what a machine of 8 GB has to spare.
 constexpr double largest_factor = 2.0 * 1024 * 1024 * 1024;
 // More corners than this do not fit into it even as a sheet of one layer of elements, the shape
-// with the smallest factor: no need for the analysis, which takes seconds.
+// with the smallest factor (31/4 n log2 n numbers on n points, nested dissection): no need for the
+// analysis, which takes seconds.
 constexpr Eigen::Index most_corners = 400'000;
 
 }  // namespace

@@ -225,6 +225,7 @@ BOOST_AUTO_TEST_CASE(bodies_apart_and_bodies_afloat_are_solved_as_by_the_factor)
   const auto exact = solve(mesh, pipe.held, field, loads, iterating(CornerMethod::factor));
   const auto solved = solve(mesh, pipe.held, field, loads, iterating(CornerMethod::aggregation));
 
+  BOOST_TEST(solved.report.method == "conjugate gradients, p-multigrid, aggregation");
   BOOST_TEST(near(solved.u, exact.u, 1e-6));
   BOOST_TEST(solved.report.iterations <= 2 * exact.report.iterations);
 }
