@@ -85,7 +85,7 @@ std::vector<ProbeResult> read_probes(const CaseFile& case_file, const Geometry& 
   for (const ProbeSpec& spec : case_file.probes) {
     ProbeResult probe;
     probe.name = spec.name;
-    probe.load_case = load_case.name;
+    probe.load_case = case_title(load_case.name, load_case.bound);
     if (spec.point && !reader.read_point(locator, *spec.point, probe)) {
       refuse(spec, "its point lies outside the part");
     }

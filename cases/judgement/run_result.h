@@ -157,7 +157,7 @@ struct RunResult {
   bool proof_breaks_limit = false;
   std::string proof_statement;
   std::optional<double> cavity_volume_mm3;
-  StoredEnergy stored_energy;
+  std::optional<StoredEnergy> stored_energy;  ///< none if the cavity is not known
   double displacement_max_mm = 0.0;
   double strain_energy_mJ = 0.0;
   std::vector<CaseResult> cases;

@@ -108,15 +108,15 @@ void find_proof_pressure(RunResult& result) {
   result.proof_breaks_limit = is_nearer_zero(worst->allowable_pressure_MPa, planned);
   result.proof_pressure_MPa = result.proof_breaks_limit ? *worst->allowable_pressure_MPa : planned;
   if (result.proof_breaks_limit) {
-    result.proof_statement = "A proof test at " + three_digits(planned) +
-                             " MPa would itself break a limit (" + worst->allowable_limited_by +
-                             "): the short-term strengths allow " +
-                             three_digits(*worst->allowable_pressure_MPa) + " MPa.";
+    result.proof_statement = "The proof test asked for would itself break a limit (" +
+                             worst->allowable_limited_by + "): the short-term strengths allow " +
+                             three_digits(*worst->allowable_pressure_MPa / planned) +
+                             " of its pressure.";
     return;
   }
   const auto minutes = three_digits(result.targets.proof_duration_s / 60.0);
-  result.proof_statement = "Prove at " + three_digits(planned) + " MPa with water, all air bled, " +
-                           minutes + " min at 23 degC, watched from behind a barrier.";
+  result.proof_statement = "Prove with water, all air bled, " + minutes +
+                           " min at 23 degC, watched from behind a barrier.";
   if (is_nearer_zero(worst->allowable_pressure_low_MPa, planned)) {
     result.proof_statement += " With the low ends of the constants that could break a limit (" +
                               worst->allowable_limited_by + ").";

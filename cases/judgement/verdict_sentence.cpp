@@ -1,10 +1,9 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "cases/judgement/verdict_sentence.h"
 
-#include <sstream>
-
 #include "cases/judgement/factor_range.h"
 #include "cases/judgement/verdict.h"
+#include "mesh/geometry/geometry_words.h"
 
 namespace crossgrain {
 namespace {
@@ -14,37 +13,27 @@ std::optional<double> least_factor(const CaseResult& result) {
   return result.scaling_loads.applies ? least(on_all, result.scaling_loads.factor.value) : on_all;
 }
 
-/// The pressure at which the scaling loads reach their limit.
+/// How far the scaling loads are from their limit. A multiple: the reader's unit is not known here.
 std::string pressure_reached(const CaseResult& result) {
   const auto& factor = result.scaling_loads.factor.value;
   if (!factor || !result.leading_value_MPa) return "";
   if (*factor == 0.0) return "under the held loads alone";
-  return "at " + three_digits(*factor * *result.leading_value_MPa) + " MPa";
+  return "at " + three_digits(*factor) + " times the pressure";
 }
 
 }  // namespace
 
-std::string three_digits(double value) {
-  std::ostringstream text;
-  text.precision(3);
-  text << value;
-  return text.str();
-}
+std::string three_digits(double value) { return words(value, 3); }
 
 std::string what_and_where(const ModeResult& mode) {
-  std::ostringstream text;
-  text.precision(4);
-  text << words_for(mode.mode);
-  if (!mode.body.empty()) text << " in '" << mode.body << "'";
-  text << " at (" << mode.position[0] << ", " << mode.position[1] << ", " << mode.position[2]
-       << ") mm";
-  if (mode.face) text << " on face " << number(*mode.face);
-  return text.str();
+  std::string text(words_for(mode.mode));
+  if (!mode.body.empty()) text += " in '" + mode.body + "'";
+  text += " at " + words(mode.position) + " mm";
+  if (mode.face) text += " on face " + std::to_string(number(*mode.face));
+  return text;
 }
 
-std::string title_of(const CaseResult& result) {
-  return result.bound.empty() ? result.name : result.name + " (" + result.bound + ")";
-}
+std::string title_of(const CaseResult& result) { return case_title(result.name, result.bound); }
 
 int least_case(const RunResult& result) {
   int least_so_far = -1;

@@ -20,7 +20,7 @@ std::string title_of(const CaseResult& result);
 /// scaling loads is least. -1 if there is none.
 int least_case(const RunResult& result);
 
-/// What gives way first, where and at what pressure.
+/// What gives way first, where and at how many times the load.
 std::string first_to_give_way(const RunResult& result);
 
 /// The verdict in plain words: the factor against the target, what gives way first.

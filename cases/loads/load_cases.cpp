@@ -2,12 +2,12 @@
 #include "cases/loads/load_cases.h"
 
 #include <algorithm>
-#include <sstream>
 
 #include "cases/case_file/case_place.h"
 #include "cases/loads/case_combinations.h"
 #include "cases/loads/joint_loads.h"
 #include "cases/loads/pressure_loads.h"
+#include "mesh/geometry/geometry_words.h"
 
 namespace crossgrain {
 namespace {
@@ -174,11 +174,10 @@ class LoadingBuilder {
     const std::size_t share = add(std::move(joint.share));
     roles_.joints.push_back(
         {joint.name, joint.bolts, joint.pressure, relief, share, joint.closing_N, joint.opening_N});
-    std::ostringstream note;
-    note << "gasket '" << joint.name << "': the screws '" << joint.bolts << "' press it with "
-         << joint.closing_N << " N at nominal preload, the fluid pushes the lid off with "
-         << joint.opening_N << " N at the working pressure";
-    loading_.notes.push_back(note.str());
+    loading_.notes.push_back("gasket '" + joint.name + "': the screws '" + joint.bolts +
+                             "' press it with " + words(joint.closing_N) +
+                             " N at nominal preload, the fluid pushes the lid off with " +
+                             words(joint.opening_N) + " N at the working pressure");
   }
 
   const CaseFile& case_file_;

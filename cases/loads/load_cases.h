@@ -51,6 +51,11 @@ struct LoadCase {
   double leading_value_MPa = 0.0;  ///< of it, at multiplier 1
 };
 
+/// "working (screws take all of the pressure)": bounds of one case have one name.
+inline std::string case_title(const std::string& name, const std::string& bound) {
+  return bound.empty() ? name : name + " (" + bound + ")";
+}
+
 struct Loading {
   std::vector<ElementaryLoad> loads;
   std::vector<LoadCase> cases;  ///< assembly first, then working (bounds), user's, proof

@@ -5,10 +5,10 @@
 #include <cmath>
 #include <limits>
 #include <set>
-#include <sstream>
 
 #include "cases/case_file/case_place.h"
 #include "cases/face_choice/mesh_loops.h"
+#include "mesh/geometry/geometry_words.h"
 
 namespace crossgrain {
 namespace {
@@ -102,12 +102,11 @@ void add_carried_thrust(AssembledPressure& assembled, const FluidThrust& thrust,
 
 void note_open_pressure(AssembledPressure& assembled, const PressureLoad& spec) {
   const auto& force = assembled.load.resultant.force;
-  std::ostringstream note;
-  note << "pressure '" << spec.name << "' acts on the chosen faces alone and pushes the part with ("
-       << force[0] << ", " << force[1] << ", " << force[2]
-       << ") N; what closes them is not in this model. Choose faces by the wetted surface to have "
-          "the openings listed.";
-  assembled.notes.push_back(note.str());
+  assembled.notes.push_back(
+      "pressure '" + spec.name + "' acts on the chosen faces alone and pushes the part with " +
+      words(force) +
+      " N; what closes them is not in this model. Choose faces by the wetted surface to have the "
+      "openings listed.");
 }
 
 }  // namespace

@@ -5,7 +5,8 @@
 #include <cmath>
 #include <limits>
 #include <numbers>
-#include <sstream>
+
+#include "mesh/geometry/geometry_words.h"
 
 namespace crossgrain {
 namespace {
@@ -78,25 +79,21 @@ BucklingResult check_buckling(const HandCalculationSpec& spec, double net_extern
     result.statement = "No net external pressure: buckling does not apply.";
     return result;
   }
-  std::ostringstream statement;
-  statement.precision(3);
   const Shell shell = shell_of(spec, sustained_modulus, nu);
   if (!(shell.critical > 0.0)) {
-    statement << "Buckling not checked: there is a net external pressure of "
-              << net_external_pressure << " MPa, and the hand calculation names no cylinder or "
-              << "sphere near the part's shape.";
-    result.statement = statement.str();
+    result.statement =
+        "Buckling not checked: there is a net external pressure, and the hand calculation names no "
+        "cylinder or sphere near the part's shape.";
     return result;
   }
   const double real = shell.share * shell.critical;
   result.checked = true;
   result.critical_pressure_MPa = real;
   result.factor = real / net_external_pressure;
-  statement << "Buckling of the nearest " << shell.words << " with the sustained modulus of "
-            << sustained_modulus << " MPa: " << shell.critical << " MPa if perfectly round, "
-            << real << " MPa with the " << shell.share << " of it that a real one keeps, "
-            << *result.factor << " times the net external pressure.";
-  result.statement = statement.str();
+  result.statement = "Buckling of the nearest " + std::string(shell.words) +
+                     ", as soft as sustained load makes it: " + words(*result.factor, 3) +
+                     " times the net external pressure, with the " + words(shell.share, 3) +
+                     " of a perfectly round one's pressure that a real one keeps.";
   return result;
 }
 

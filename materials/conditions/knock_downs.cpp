@@ -153,8 +153,9 @@ void add_cycles(const MaterialCard& card, double cycles, std::vector<KnockDown>&
   }
   const double decades = std::log10(std::min(cycles, many_cycles) / few_cycles);
   const double kept = 1.0 - (1.0 - strength_after_many_cycles) * decades / 3.0;
-  list.push_back(uncertain("cycles", "strength", kept,
-                           "1 up to 1e3 cycles, linear in the logarithm to 0.25 at 1e6"));
+  list.push_back(
+      uncertain("cycles", "strength", kept,
+                "1 up to a thousand cycles, linear in the logarithm to 0.25 at a million"));
 }
 
 void require_sound(const MaterialCard& card, const ServiceConditions& conditions) {

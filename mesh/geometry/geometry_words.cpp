@@ -25,11 +25,10 @@ std::string words(SurfaceKind kind) {
   return "freeform";
 }
 
-std::string words(double number) {
-  constexpr int digits = 4;
+std::string words(double number, int digits) {
   std::ostringstream text;
   text << std::fixed;
-  if (!(std::abs(number) >= 1e-4 && std::abs(number) < 1e9)) {
+  if (!(std::abs(number) >= 1e-6 && std::abs(number) < 1e9)) {
     text.unsetf(std::ios::floatfield);
     text.precision(digits);
     text << number + 0.0;  // -0 reads as a riddle

@@ -70,6 +70,7 @@ BOOST_AUTO_TEST_CASE(inspect_shows_what_the_part_is) {
   BOOST_TEST(text.status == 0);
   BOOST_TEST(holds(text.out, "110 x 32 x 66 mm"));  // 110 mm run, outside 32 mm, branch to z = 50
   BOOST_TEST(holds(text.out, "branch"));
+  BOOST_TEST(!holds_exponent(text.out));
   BOOST_TEST(part["bodies"].size() == 1U);
   BOOST_TEST(part["holes"].size() == 2U);
   BOOST_TEST(part["faces"].size() == 9U);
@@ -96,6 +97,7 @@ BOOST_AUTO_TEST_CASE(material_lists_shows_and_checks_cards) {
   BOOST_TEST(cards.size() >= 10U);
   BOOST_TEST(holds(run({"material"}).out, "petg"));
   BOOST_TEST(holds(one.out, "Estimated"));
+  BOOST_TEST(!holds_exponent(one.out + run({"material"}).out));
   BOOST_TEST(json_of({"material", "petg", "--json"})["name"] == "petg");
 }
 
@@ -165,6 +167,7 @@ BOOST_AUTO_TEST_CASE(two_runs_are_compared_in_the_unit_asked_for) {
     BOOST_TEST(compared.status == 0);
     BOOST_TEST(holds(compared.out, unit));
     BOOST_TEST(holds(compared.out, "petg"));
+    BOOST_TEST(!holds_exponent(compared.out));
   }
   const json comparison = json_of({"compare", "first", "second", "--json"});
   BOOST_TEST_REQUIRE(comparison["settings"].size() == 1U);

@@ -10,6 +10,7 @@
 #include <boost/test/unit_test.hpp>
 #include <cstdlib>
 #include <fstream>
+#include <regex>
 #include <sstream>
 #include <stdexcept>
 
@@ -94,6 +95,13 @@ std::string content_of(const fs::path& file) {
   std::stringstream text;
   text << std::ifstream(file, std::ios::binary).rdbuf();
   return text.str();
+}
+
+bool holds_exponent(const std::string& text) {
+  std::smatch found;
+  if (!std::regex_search(text, found, std::regex("[0-9]e[-+]?[0-9]"))) return false;
+  BOOST_TEST_MESSAGE("an exponent at: " << found.str() << found.suffix().str().substr(0, 40));
+  return true;
 }
 
 bool holds(const std::string& text, const std::string& part) {

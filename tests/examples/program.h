@@ -54,6 +54,9 @@ Ended crossgrain(const std::vector<std::string>& arguments, const Surroundings& 
 /// The whole content of a file; empty if there is none.
 std::string content_of(const std::filesystem::path& file);
 
+/// Whether a text for reading holds a number with an exponent, which nobody in a workshop reads.
+bool holds_exponent(const std::string& text);
+
 /// Whether a text holds a part; says what the text is if not.
 bool holds(const std::string& text, const std::string& part);
 

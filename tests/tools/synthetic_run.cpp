@@ -162,17 +162,21 @@ void fill_result(RunResult& result) {
   result.proof_statement =
       "Fill with water, bleed the air, raise to the proof pressure, hold for 30 min.";
   result.cavity_volume_mm3 = 5e5;
-  result.stored_energy = {0.02, 0.3, 1.2};
+  result.stored_energy = StoredEnergy{0.02, 0.3, 1.2};
   result.displacement_max_mm = 0.25;
   result.strain_energy_mJ = 12.5;
   result.body_names = {"bowl", "collar"};
   result.body_mass_g = {1.27, 2.7};
   result.print_directions = {{0.0, 0.0, 1.0}, {1.0, 0.0, 0.0}};
   result.materials = {layered_material(), isotropic_material()};
-  result.reactions = {{"foot", "working", {0.0, 0.0, 40.0}, {0.0, 100.0, 0.0}}};
+  result.reactions = {
+      {"foot", "working (screws take none of the pressure)", {0.0, 0.0, 40.0}, {0.0, 100.0, 0.0}}};
   result.thrusts = {{"working pressure", "lid", {0.0, 0.0, 785.4}, "flange screws"}};
-  result.probes = {
-      {"mid-wall", "working", {{5.0, 5.0, 5.0}}, {{0.1, 0.0, -0.2}}, {Vector6d::Ones()}}};
+  result.probes = {{"mid-wall",
+                    "working (screws take none of the pressure)",
+                    {{5.0, 5.0, 5.0}},
+                    {{0.1, 0.0, -0.2}},
+                    {Vector6d::Ones()}}};
   result.hand_calculation = HandCalculationResult{"thin cylinder",
                                                   "p r / t",
                                                   4.0,

@@ -5,13 +5,16 @@
 
 #include <nlohmann/json.hpp>
 
+#include "tools/results/number_text.h"
+#include "tools/results/pressure_units.h"
+
 namespace crossgrain {
 namespace {
 
 using Json = nlohmann::ordered_json;
 
 std::string unit_of(const std::string& key) {
-  if (key == "density") return "tonne/mm3";
+  if (key == "density") return "tonne/mm^3";
   if (key.starts_with("cte")) return "1/K";
   if (key.starts_with("nu")) return "-";
   return "MPa";
@@ -21,7 +24,7 @@ std::string number_or_dash(const MaterialCard& card, const std::string& layered,
                            const std::string& isotropic) {
   const auto& key = card.kind == MaterialKind::layered ? layered : isotropic;
   const auto found = card.dry.find(key);
-  return found == card.dry.end() ? "-" : fmt::format("{:.4g}", found->second.value);
+  return found == card.dry.end() ? "-" : number_text(found->second.value, 4);
 }
 
 std::string card_row(const MaterialCard& card) {
@@ -54,14 +57,22 @@ Json assumption_json(const Assumption& assumption) {
           {"rule", assumption.rule}};
 }
 
+std::string value_line(const std::string& quantity, double value, double low, double high,
+                       const std::string& unit_inside, std::string_view standing,
+                       const std::string& rule) {
+  const auto [scale, unit] = unit_for_reading(unit_inside, {});
+  return fmt::format("  {:<10} {:>8}  {:>8} to {:<8} {:<9} {}: {}\n", quantity,
+                     number_text(value * scale, 4), number_text(low * scale, 4),
+                     number_text(high * scale, 4), unit, standing, rule);
+}
+
 void list_values(const char* title, const std::map<std::string, CardValue>& values,
                  std::string& out) {
   if (values.empty()) return;
   out += fmt::format("\n{}\n", title);
-  for (const auto& [key, value] : values) {
-    out += fmt::format("  {:<10} {:>10.4g}  {:>9.4g} to {:<9.4g} {:<10} {}: {}\n", key, value.value,
-                       value.low, value.high, unit_of(key), name_of(value.standing), value.source);
-  }
+  for (const auto& [key, value] : values)
+    out += value_line(key, value.value, value.low, value.high, unit_of(key),
+                      name_of(value.standing), value.source);
 }
 
 }  // namespace
@@ -90,9 +101,8 @@ std::string card_text(const MaterialCard& card, const MaterialAtConditions& mate
   list_values("After moisture uptake", card.conditioned, out);
   if (!material.assumptions.empty()) out += "\nEstimated or weakly known, as used\n";
   for (const Assumption& assumption : material.assumptions) {
-    out += fmt::format("  {:<10} {:>10.4g}  {:>9.4g} to {:<9.4g} {:<10} {}: {}\n",
-                       assumption.quantity, assumption.value, assumption.low, assumption.high,
-                       assumption.unit, name_of(assumption.standing), assumption.rule);
+    out += value_line(assumption.quantity, assumption.value, assumption.low, assumption.high,
+                      assumption.unit, name_of(assumption.standing), assumption.rule);
   }
   return out;
 }

@@ -10,65 +10,9 @@
 namespace crossgrain {
 namespace {
 
-std::string vector_text(const Eigen::Vector3d& v, int digits = 3) {
-  return "(" + number_text(v.x(), digits) + ", " + number_text(v.y(), digits) + ", " +
-         number_text(v.z(), digits) + ")";
-}
-
-std::string percent(double fraction) { return fmt::format("{:.2g} %", fraction * 100.0); }
-
-std::string_view words_for(Standing standing) {
-  switch (standing) {
-    case Standing::measured:
-      return "measured";
-    case Standing::data_sheet:
-      return "data sheet";
-    case Standing::memory:
-      return "from memory";
-    default:
-      return "estimated";
-  }
-}
-
-/// "1500 MPa (1200 to 1900)", in reading units if it is a pressure.
-std::string assumed_value(const Assumption& assumption, const ReadingUnits& units) {
-  const bool pressure = assumption.unit == "MPa";
-  const double scale = pressure ? per_MPa(units.pressure) : 1.0;
-  const std::string unit = pressure ? std::string(name_of(units.pressure)) : assumption.unit;
-  return number_text(assumption.value * scale) +
-         (unit.empty() || unit == "-" ? "" : " " + markdown_text(unit)) + " (" +
-         number_text(assumption.low * scale) + " to " + number_text(assumption.high * scale) + ")";
-}
-
-std::string strengths_sentence(const Strength& strength, const ReadingUnits& units) {
-  if (const auto* s = std::get_if<LayeredStrength>(&strength)) {
-    return "in the layer " + pressure_text(s->Xt, units) + " tension, " +
-           pressure_text(s->Xc, units) + " compression; across the layers " +
-           pressure_text(s->Zt, units) + " tension, " + pressure_text(s->Zc, units) +
-           " compression; shear between layers " + pressure_text(s->Sz, units);
-  }
-  if (const auto* s = std::get_if<DuctileStrength>(&strength))
-    return "yield " + pressure_text(s->yield, units);
-  return "tension " + pressure_text(std::get<BrittleStrength>(strength).tensile, units);
-}
-
-std::string material_text(const MaterialAtConditions& material, const ReadingUnits& units) {
-  std::string out = wrapped("Strength at these conditions: " +
-                            strengths_sentence(material.nominal.strength, units) + ".") +
-                    "\n";
-  for (const KnockDown& k : material.knock_downs) {
-    out += list_item("-", markdown_text(k.cause) + ": " + markdown_text(k.applies) + " x **" +
-                              number_text(k.value) + "** (" + number_text(k.low) + " to " +
-                              number_text(k.high) + "); " + markdown_text(k.rule));
-  }
-  if (!material.knock_downs.empty()) out += "\n";
-  if (material.assumptions.empty()) return out;
-  out += "Assumed, because the card does not say or says it on weak authority:\n\n";
-  for (const Assumption& a : material.assumptions) {
-    out += list_item("-", markdown_text(a.quantity) + " = " + assumed_value(a, units) + ", " +
-                              std::string(words_for(a.standing)) + ": " + markdown_text(a.rule));
-  }
-  return out + "\n";
+/// What is smaller is rounding, and its digits would only be read as a finding.
+std::string percent(double fraction) {
+  return fraction < 1e-5 ? "under 0.001 %" : number_text(fraction * 100.0, 2) + " %";
 }
 
 }  // namespace
@@ -87,51 +31,13 @@ std::string hand_calculation_section(const RunOutputs& outputs, const ReadingUni
                  pressure_text(hand.stress_MPa, units) + ", against " +
                  markdown_text(hand.strength) + ".") +
          "\n";
-  MarkdownTable chain({"from", "to", "factor changes by"});
+  if (hand.chain.empty()) return out;
+  out += "Step by step the factor changes:\n\n";
   for (const ChainStep& step : hand.chain) {
-    chain.add({markdown_text(step.from), markdown_text(step.to), "x " + number_text(step.ratio)});
+    out += list_item("-", "x **" + number_text(step.ratio) + "** from " + markdown_text(step.from) +
+                              " to " + markdown_text(step.to));
   }
-  return out + (chain.empty() ? "" : chain.text());
-}
-
-std::string forces_section(const RunOutputs& outputs) {
-  const RunResult& result = outputs.result;
-  MarkdownTable openings({"opening", "thrust [N]", "carried by"});
-  for (const OpeningThrust& opening : result.thrusts) {
-    openings.add({markdown_text(opening.opening + " (" + opening.pressure + ")"),
-                  number_text(opening.thrust.norm()), markdown_text(opening.carried_by)});
-  }
-  MarkdownTable supports({"support", "force x, y, z [N]", "moment about the origin [N mm]"});
-  for (const SupportReaction& reaction : result.reactions) {
-    supports.add(
-        {markdown_text(reaction.name), vector_text(reaction.force), vector_text(reaction.moment)});
-  }
-  if (openings.empty() && supports.empty()) return "";
-  return "## Forces\n\n" +
-         (openings.empty()
-              ? ""
-              : wrapped("Pressure pushes what closes an opening outwards. It must hold:") + "\n" +
-                    openings.text()) +
-         (supports.empty() ? "" : supports.text());
-}
-
-std::string probes_section(const RunOutputs& outputs, const ReadingUnits& units) {
-  std::string out;
-  const double scale = per_MPa(units.pressure);
-  const std::string unit(name_of(units.pressure));
-  for (const ProbeResult& probe : outputs.result.probes) {
-    MarkdownTable table({"at [mm]", "moves x, y, z [mm]", "stress xx, yy, zz [" + unit + "]",
-                         "xy, yz, xz [" + unit + "]"});
-    for (std::size_t i = 0; i < probe.positions.size(); ++i) {
-      const Vector6d s = probe.stress.at(i) * scale;
-      table.add({position_text(probe.positions[i]), vector_text(probe.displacement.at(i)),
-                 vector_text({s[0], s[1], s[2]}), vector_text({s[5], s[3], s[4]})});
-    }
-    out += wrapped("**" + markdown_text(probe.name) + "**, load case \"" +
-                   markdown_text(probe.load_case) + "\":") +
-           "\n" + table.text();
-  }
-  return out.empty() ? out : "## Values asked for\n\n" + out;
+  return out + "\n";
 }
 
 std::string trust_section(const RunOutputs& outputs) {
@@ -142,9 +48,8 @@ std::string trust_section(const RunOutputs& outputs) {
   table.add({"moments in against moments out", percent(result.balance.moment_error) + " apart"});
   table.add({"left over, balanced by inertia",
              percent(result.balance.carried_by_inertia) + " of the load"});
-  table.add(
-      {"equations solved to", fmt::format("{}, by {}", number_text(result.balance.residual, 2),
-                                          result.solve_report.method)});
+  table.add({"left over by the solver",
+             percent(result.balance.residual) + " of the load; " + result.solve_report.method});
   table.add({"mesh volume against CAD", percent(result.balance.volume_error) + " apart"});
   table.add({"elements through the wall", fmt::format("{}, in a wall of {} mm", mesh.layers_min,
                                                       number_text(mesh.wall_min_mm))});
@@ -169,24 +74,6 @@ std::string trust_section(const RunOutputs& outputs) {
          fmt::format("Fewer elements through the wall than asked for in {} places, e.g.\n\n",
                      mesh.thin_places.size()) +
          bullet_list(thin);
-}
-
-std::string materials_section(const RunOutputs& outputs, const ReadingUnits& units) {
-  const RunResult& result = outputs.result;
-  std::string out = "## Bodies and materials\n\n";
-  for (std::size_t i = 0; i < result.body_names.size(); ++i) {
-    out += wrapped("**" + markdown_text(result.body_names[i]) +
-                   "**: " + markdown_text(result.materials.at(i).title) + " (" +
-                   markdown_text(result.materials[i].card) + "), printed along " +
-                   direction_text(result.print_directions.at(i)) + ", " +
-                   number_text(result.body_mass_g.at(i)) + " g.");
-    // Bodies of one material say the same about it: once is enough.
-    bool said = false;
-    for (std::size_t j = 0; j < i; ++j)
-      said = said || result.materials[j].card == result.materials[i].card;
-    out += said ? "\n" : material_text(result.materials[i], units);
-  }
-  return out;
 }
 
 std::string closing_section(const RunOutputs& outputs) {

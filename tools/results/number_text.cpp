@@ -6,23 +6,12 @@
 #include <algorithm>
 #include <cmath>
 
+#include "mesh/geometry/geometry_words.h"
+
 namespace crossgrain {
 
 std::string number_text(double value, int significant_digits) {
-  if (!std::isfinite(value)) return fmt::format("{}", value);
-  if (value == 0.0) return "0";
-  // The exponent after rounding: 9.999 to three digits is 10.0, not 10.00.
-  const std::string scientific = fmt::format("{:.{}e}", value, significant_digits - 1);
-  const int exponent = std::stoi(scientific.substr(scientific.find('e') + 1));
-  if (exponent < -3 || exponent >= 6) return scientific;
-  std::string text = fmt::format("{:.{}f}", value, std::max(0, significant_digits - 1 - exponent));
-  // "0.4 MPa" as people write it, not "0.400 MPa".
-  while (text.find('.') != std::string::npos && (text.back() == '0' || text.back() == '.')) {
-    const bool point = text.back() == '.';
-    text.pop_back();
-    if (point) break;
-  }
-  return text;
+  return words(value, significant_digits);
 }
 
 std::string factor_text(const std::optional<double>& factor) {
@@ -36,6 +25,15 @@ std::string range_text(const FactorRange& factor) {
   const std::string low = end(factor.low);
   const std::string high = end(factor.high);
   return low == high ? "" : low + " to " + high;
+}
+
+std::string vector_text(const Eigen::Vector3d& v) {
+  const double largest = v.cwiseAbs().maxCoeff();
+  if (!std::isfinite(largest)) return fmt::format("({}, {}, {})", v.x(), v.y(), v.z());
+  const double step =
+      std::clamp(std::pow(10.0, std::floor(std::log10(std::max(largest, 1e-6))) - 2.0), 1e-6, 1.0);
+  const auto at = [&](int i) { return number_text(std::round(v[i] / step) * step + 0.0); };
+  return "(" + at(0) + ", " + at(1) + ", " + at(2) + ")";
 }
 
 std::string position_text(const Eigen::Vector3d& position) {

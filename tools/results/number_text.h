@@ -8,8 +8,7 @@
 
 namespace crossgrain {
 
-/// A number for reading: at most so many significant digits, no zeros after them, no exponent
-/// between 0.001 and a million. NaN and infinity are written as such.
+/// A number as the summary shows it: three digits are all that a strength is known to.
 std::string number_text(double value, int significant_digits = 3);
 
 /// "3.42"; "no limit found" if absent.
@@ -18,6 +17,10 @@ std::string factor_text(const std::optional<double>& factor);
 /// "2.1 to 4.6"; an open end is "no limit"; empty if the ends agree with the value to the digits
 /// shown.
 std::string range_text(const FactorRange& factor);
+
+/// "(0.012, 0, -0.139)": three digits of the largest component, so that rounding noise beside it
+/// reads as 0; in N, mm and MPa a millionth is nothing.
+std::string vector_text(const Eigen::Vector3d& v);
 
 /// "(12.0, -3.5, 40.0)" [mm].
 std::string position_text(const Eigen::Vector3d& position);

@@ -45,6 +45,13 @@ double per_MPa(PressureUnit unit) {
   }
 }
 
+UnitForReading unit_for_reading(const std::string& unit, const ReadingUnits& units) {
+  if (unit == "MPa") return {per_MPa(units.pressure), std::string(name_of(units.pressure))};
+  if (unit == "tonne/mm^3") return {1e9, "g/cm^3"};
+  if (unit == "1/K") return {1e6, "um/(m K)"};
+  return {1.0, unit};
+}
+
 std::string pressure_text(double pressure_MPa, const ReadingUnits& units) {
   return number_text(pressure_MPa * per_MPa(units.pressure)) + " " +
          std::string(name_of(units.pressure));

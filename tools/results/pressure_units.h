@@ -25,6 +25,15 @@ std::string_view name_of(PressureUnit unit);
 /// How many of that unit one MPa is.
 double per_MPa(PressureUnit unit);
 
+struct UnitForReading {
+  double scale;  ///< how many of it one of the given unit is
+  std::string name;
+};
+
+/// The unit in which people know a quantity of materials, so that no number needs an exponent:
+/// pressures as asked for, g/cm^3, um/(m K); any other as it is.
+UnitForReading unit_for_reading(const std::string& unit, const ReadingUnits& units);
+
 /// "0.413 MPa", "4.13 bar", "59.9 psi": three significant digits.
 std::string pressure_text(double pressure_MPa, const ReadingUnits& units);
 

@@ -39,11 +39,6 @@ FactorRange factor_range(const json& value) {
   return {number(value.at("value")), number(value.at("low")), number(value.at("high"))};
 }
 
-std::string case_title(const json& load_case) {
-  const std::string bound = text(load_case.at("bound"));
-  return text(load_case.at("name")) + (bound.empty() ? "" : " (" + bound + ")");
-}
-
 RunSummary summary_of(const json& document) {
   RunSummary run;
   run.title = text(document.at("title"));
@@ -67,8 +62,9 @@ RunSummary summary_of(const json& document) {
   run.mass_g = 0.0;
   for (const json& body : document.at("bodies")) *run.mass_g += body.at("mass_g").get<double>();
   for (const json& load_case : document.at("load_cases")) {
-    run.case_factors.emplace_back(case_title(load_case),
-                                  factor_range(load_case.at("safety_factor")));
+    run.case_factors.emplace_back(
+        case_title(text(load_case.at("name")), text(load_case.at("bound"))),
+        factor_range(load_case.at("safety_factor")));
   }
   return run;
 }

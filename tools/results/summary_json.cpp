@@ -251,11 +251,12 @@ Json solve_json(const SolveReport& solve) {
           {"relative_residual", solve.relative_residual}};
 }
 
-Json stored_energy_json(const StoredEnergy& energy) {
-  return {{"total", energy.total_J()},
-          {"fluid", energy.fluid_J},
-          {"wall", energy.wall_J},
-          {"unbled_air", energy.unbled_air_J}};
+Json stored_energy_json(const std::optional<StoredEnergy>& energy) {
+  if (!energy) return nullptr;
+  return {{"total", energy->total_J()},
+          {"fluid", energy->fluid_J},
+          {"wall", energy->wall_J},
+          {"unbled_air", energy->unbled_air_J}};
 }
 
 void add_verdict(Json& out, const RunOutputs& outputs) {

@@ -74,7 +74,9 @@ std::string capital(std::string_view words) {
   return out;
 }
 
-std::string case_title(const CaseResult& load_case) { return markdown_text(title_of(load_case)); }
+std::string markdown_title(const CaseResult& load_case) {
+  return markdown_text(title_of(load_case));
+}
 
 }  // namespace
 
@@ -105,27 +107,40 @@ std::string verdict_section(const RunOutputs& outputs) {
 std::string pressure_section(const RunOutputs& outputs, const ReadingUnits& units) {
   const RunResult& result = outputs.result;
   if (!result.working_pressure_MPa) return "";
-  MarkdownTable table({"pressure", "value", ""});
-  table.add({"working", pressure_text(*result.working_pressure_MPa, units), ""});
-  table.add({"allowable", pressure_text(result.allowable_pressure_MPa, units),
-             markdown_text(result.allowable_limited_by)});
+  MarkdownTable table({"pressure", "value"});
+  table.add({"working", pressure_text(*result.working_pressure_MPa, units)});
+  table.add({"allowable", pressure_text(result.allowable_pressure_MPa, units)});
   if (result.proof_pressure_MPa) {
-    table.add({"proof", pressure_text(*result.proof_pressure_MPa, units),
-               result.proof_breaks_limit ? "**would itself break a limit**" : "with water"});
+    table.add({result.proof_breaks_limit ? "proof, **at most**" : "proof",
+               pressure_text(*result.proof_pressure_MPa, units)});
   }
   std::string out = "## Pressure\n\n" + table.text();
+  if (!result.allowable_limited_by.empty())
+    out +=
+        wrapped("What sets the allowable pressure: " + markdown_text(result.allowable_limited_by) +
+                ".") +
+        "\n";
   if (!result.proof_statement.empty()) out += wrapped(markdown_text(result.proof_statement)) + "\n";
-  const StoredEnergy& energy = result.stored_energy;
-  out += wrapped(
-      fmt::format("Stored energy at working pressure: {} J (fluid {}, wall {}, air left in {}).",
-                  number_text(energy.total_J()), number_text(energy.fluid_J),
-                  number_text(energy.wall_J), number_text(energy.unbled_air_J)));
+  if (const auto& energy = result.stored_energy) {
+    out += wrapped(
+        fmt::format("Stored energy at working pressure: {} J (fluid {}, wall {}, air left in {}).",
+                    number_text(energy->total_J()), number_text(energy->fluid_J),
+                    number_text(energy->wall_J), number_text(energy->unbled_air_J)));
+  } else {
+    out += wrapped(
+        "Stored energy: not known, for want of the cavity's volume. Choose the pressure's faces by "
+        "the wetted surface to have it.");
+  }
   if (result.cavity_volume_mm3) {
     out += "Cavity: " + number_text(*result.cavity_volume_mm3 * 1e-6) + " litre.\n";
   }
   out += "\n";
-  if (result.buckling.applies)
-    out += wrapped("Buckling: " + markdown_text(result.buckling.statement)) + "\n";
+  if (result.buckling.applies) {
+    const auto& critical = result.buckling.critical_pressure_MPa;
+    out += wrapped(markdown_text(result.buckling.statement) +
+                   (critical ? " It buckles at " + pressure_text(*critical, units) + "." : "")) +
+           "\n";
+  }
   return out;
 }
 
@@ -140,8 +155,8 @@ std::string weak_places_section(const RunOutputs& outputs, const ReadingUnits& u
                    ". " + stress_words(*first, units)) +
            "\n";
   }
-  out +=
-      wrapped("Every way of failing, in the load case \"" + case_title(load_case) + "\":") + "\n";
+  out += wrapped("Every way of failing, in the load case \"" + markdown_title(load_case) + "\":") +
+         "\n";
   std::vector<ModeResult> modes = load_case.all_loads.modes;
   const auto size = [](const ModeResult& mode) { return mode.factor.value.value_or(HUGE_VAL); };
   std::stable_sort(modes.begin(), modes.end(),
@@ -172,7 +187,7 @@ std::string load_cases_section(const RunOutputs& outputs, const ReadingUnits& un
     const std::string mode =
         all.governing ? "; " + std::string(words_for(all.governing->mode)) : "";
     const std::string number = std::to_string(i + 1);
-    names += list_item(number + ".", case_title(load_case) + mode);
+    names += list_item(number + ".", markdown_title(load_case) + mode);
     table.add({number, factor_with_range(all.factor), pressure_factor_text(load_case.scaling_loads),
                load_case.allowable_pressure_MPa
                    ? pressure_text(*load_case.allowable_pressure_MPa, units)

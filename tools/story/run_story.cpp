@@ -53,8 +53,8 @@ void read_out_cases(const PreparedCase& prepared, const ElementarySolution& solu
   const TetrahedronMesh& mesh = prepared.meshed.mesh;
   for (const LoadCase& load_case : prepared.loading.cases) {
     const CombinedCase combined = combine(load_case, prepared.loading, solution);
-    const auto reactions =
-        support_reactions(mesh, prepared.loading.supports, combined, solver, load_case.name);
+    const auto reactions = support_reactions(mesh, prepared.loading.supports, combined, solver,
+                                             case_title(load_case.name, load_case.bound));
     const auto probes = read_probes(prepared.case_file, prepared.meshed.geometry, prepared.features,
                                     mesh, prepared.sites, load_case, combined);
     result.reactions.insert(result.reactions.end(), reactions.begin(), reactions.end());
