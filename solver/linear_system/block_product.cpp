@@ -40,7 +40,6 @@ BlockProduct::BlockProduct(const BlockPattern& pattern, int threads)
     for (auto i = piece.begin; i < piece.end; ++i)
       piece.reach =
           std::max<Eigen::Index>(piece.reach, pattern.column[pattern.row_start[i + 1] - 1] + 1);
-    longest_reach_ = std::max(longest_reach_, piece.reach - piece.end);
     pieces_.push_back(piece);
     begin = piece.end;
   }

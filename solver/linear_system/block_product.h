@@ -28,7 +28,6 @@ class BlockProduct {
   const BlockPattern& pattern_;
   int threads_;
   std::vector<Piece> pieces_;
-  Eigen::Index longest_reach_ = 0;  ///< beyond a piece's end, over all pieces
 };
 
 }  // namespace crossgrain
