@@ -71,7 +71,6 @@ std::int64_t AggregationMultigrid::set_matrix(const Blocks<double>& finest) {
   SparseCholesky factor(*pattern);
   const auto bad = factor.factorise(*A);
   if (bad >= 0) return levels_.empty() ? bad : some_corner_of(bad);
-  bytes_of_coarsest_ = 0.5 * factor.bytes_of_factor();
   coarsest_.emplace(factor.take_single());
   return -1;
 }
@@ -109,13 +108,6 @@ void AggregationMultigrid::cycle(std::size_t number, const NodeVectors<float>& b
     });
   }
   level.smoother.smooth(x, residual, ChebyshevSmoother::Residual::not_needed);
-}
-
-double AggregationMultigrid::bytes() const {
-  double sum = bytes_of_coarsest_;
-  for (const auto& level : levels_)
-    sum += 40.0 * static_cast<double>(level->pattern.size()) + level->transfer->bytes();
-  return sum;
 }
 
 }  // namespace crossgrain

@@ -26,7 +26,6 @@ class AggregationMultigrid : public CornerSolver {
   std::int64_t set_matrix(const Blocks<double>& A) override;
   void solve(const NodeVectors<float>& b, NodeVectors<float>& x) const override;
   bool exact() const override { return false; }
-  double bytes() const override;
 
  private:
   struct Level;
@@ -40,7 +39,6 @@ class AggregationMultigrid : public CornerSolver {
   int threads_;
   std::vector<std::unique_ptr<Level>> levels_;  ///< the finest first
   std::optional<SupernodalFactor> coarsest_;
-  double bytes_of_coarsest_ = 0.0;
 };
 
 }  // namespace crossgrain

@@ -25,7 +25,6 @@ class CornerFactor : public CornerSolver {
     single_->solve(b, x);
   }
   bool exact() const override { return true; }
-  double bytes() const override { return 0.5 * cholesky_->bytes_of_factor(); }
 
  private:
   std::unique_ptr<SparseCholesky> cholesky_;

@@ -19,7 +19,6 @@ class CornerSolver {
   /// x of A x = b, exactly or nearly.
   virtual void solve(const NodeVectors<float>& b, NodeVectors<float>& x) const = 0;
   virtual bool exact() const = 0;  ///< but for rounding
-  virtual double bytes() const = 0;
 };
 
 }  // namespace crossgrain

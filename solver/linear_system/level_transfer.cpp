@@ -48,9 +48,4 @@ void LevelTransfer::restrict(const NodeVectors<float>& fine, NodeVectors<float>&
   });
 }
 
-double LevelTransfer::bytes() const {
-  return static_cast<double>(36 * blocks_.size() + sizeof(int) * column_.size() +
-                             sizeof(Entry) * entries_.size());
-}
-
 }  // namespace crossgrain

@@ -22,8 +22,6 @@ class LevelTransfer {
     return entries_[column_start_[coarse_node]].row;
   }
 
-  double bytes() const;
-
  private:
   struct Entry {
     int row;

@@ -79,8 +79,4 @@ void TwoLevelCycle::apply(const NodeVectors<double>& r, NodeVectors<double>& z) 
   });
 }
 
-double TwoLevelCycle::bytes() const {
-  return 36.0 * static_cast<double>(pattern_.size()) + corners_->bytes();
-}
-
 }  // namespace crossgrain

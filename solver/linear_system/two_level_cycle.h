@@ -28,7 +28,6 @@ class TwoLevelCycle : public Preconditioner {
 
   /// The way on the corners.
   const CornerSolver& corners() const { return *corners_; }
-  double bytes() const;
 
  private:
   const BlockPattern& pattern_;
