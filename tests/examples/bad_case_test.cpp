@@ -96,6 +96,16 @@ BOOST_AUTO_TEST_CASE(a_choice_of_faces_finds_what_it_says) {
   refuse_choice("{ ids = [4, 8], count = 1 }", "found 2, not 1: face 4");
 }
 
+BOOST_AUTO_TEST_CASE(a_wrong_choice_and_an_unknown_card_are_told_before_the_part_is_meshed) {
+  const std::string unmeshable = case_text() + "file = \"pipe-tee.step\"\n";
+  write_case(unmeshable);
+  refuse_with({"pipe-tee.step: is not a mesh of this part"});
+  write_case(replaced(unmeshable, foot, foot_on("{ ids = [99] }")));
+  refuse_with({"{ ids = [99] }: there is no face 99"});
+  write_case(replaced(unmeshable, "material = \"asa\"", "material = \"asaa\""));
+  refuse_with({"unknown material card"});
+}
+
 BOOST_AUTO_TEST_CASE(a_fluid_that_gets_out_is_shown_the_way_it_takes) {
   write_case(
       replaced(case_text(), "  { name = \"branch\", faces = { name = \"branch\" } },\n", ""));

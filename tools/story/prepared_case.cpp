@@ -5,6 +5,7 @@
 
 #include <stdexcept>
 
+#include "cases/face_choice/tried_choices.h"
 #include "materials/elasticity/frame.h"
 #include "tools/story/stopwatch.h"
 #include "tools/terminal/interrupt.h"
@@ -27,15 +28,6 @@ ImportOptions import_options(const CaseFile& case_file) {
   return options;
 }
 
-MeshedGeometry import_and_mesh(const CaseFile& case_file, ProgressLine& progress) {
-  const auto show = [&](const std::string& stage, double share) { progress.show(stage, share); };
-  MeshedGeometry meshed =
-      cleared_up([&] { return mesh_step(import_options(case_file), case_file.mesh, show); });
-  for (const std::string& warning : meshed.geometry.warnings) spdlog::warn("{}", warning);
-  for (const std::string& remedy : meshed.report.remedies) spdlog::info("mesh: {}", remedy);
-  return meshed;
-}
-
 BodyMaterials materials_of_bodies(const CaseFile& case_file,
                                   const std::vector<const BodySpec*>& specs) {
   const ServiceConditions& service = case_file.conditions.service;
@@ -51,6 +43,22 @@ BodyMaterials materials_of_bodies(const CaseFile& case_file,
     }
   }
   return materials;
+}
+
+/// Refuse what the case cannot mean on this part, before the mesh is waited for.
+void try_on_part(const CaseFile& case_file) {
+  const Geometry part = cleared_up([&] { return import_step(import_options(case_file)); });
+  materials_of_bodies(case_file, spec_of_body(case_file, part));
+  try_choices(case_file, part, find_features(part));
+}
+
+MeshedGeometry import_and_mesh(const CaseFile& case_file, ProgressLine& progress) {
+  const auto show = [&](const std::string& stage, double share) { progress.show(stage, share); };
+  MeshedGeometry meshed =
+      cleared_up([&] { return mesh_step(import_options(case_file), case_file.mesh, show); });
+  for (const std::string& warning : meshed.geometry.warnings) spdlog::warn("{}", warning);
+  for (const std::string& remedy : meshed.report.remedies) spdlog::info("mesh: {}", remedy);
+  return meshed;
 }
 
 MaterialField field_of(const TetrahedronMesh& mesh, const BodyMaterials& materials,
@@ -85,6 +93,9 @@ PreparedCase prepare_case(const std::filesystem::path& file, ProgressLine& progr
   Stopwatch stopwatch;
   PreparedCase prepared;
   prepared.case_file = read_case(file);
+  progress.show("trying the case on the part");
+  try_on_part(prepared.case_file);
+  stopwatch.lap("trying the case on the part");
   prepared.meshed = import_and_mesh(prepared.case_file, progress);
   stopwatch.lap("import and mesh");
 
