@@ -8,8 +8,8 @@
 #include "mesh/tetrahedra/tetrahedron_mesh.h"
 #include "solver/elements/material_field.h"
 #include "solver/elements/quadrature.h"
-#include "solver/linear_system/additions.h"
-#include "solver/linear_system/corner_choice.h"
+#include "solver/iteration/additions.h"
+#include "solver/multigrid/corner_choice.h"
 #include "solver/supports/supports.h"
 
 namespace crossgrain {

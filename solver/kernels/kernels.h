@@ -37,10 +37,24 @@ using CurvedStiffness = void (*)(const double* nodes, const double* C, int point
                                  const double* local_gradients, const double* weights, double* work,
                                  double* K, double* least_jacobian);
 
+/// Columns of a triangular factor on several vectors, one behind the other at a distance of
+/// `stride`. Matrices are column-major, `ld` from column to column.
+template <class Scalar>
+struct FactorColumns {
+  using Division = void (*)(const Scalar* L, std::int64_t ld, std::int64_t size, Scalar* x,
+                            std::int64_t stride);
+  using Product = void (*)(const Scalar* A, std::int64_t ld, std::int64_t rows,
+                           std::int64_t columns, const Scalar* x, Scalar* y, std::int64_t stride);
+  Division divide, divide_transposed;     ///< x := L^-1 x, x := L^-t x
+  Product subtract, subtract_transposed;  ///< y -= A x, y -= A^t x
+};
+
 struct Kernels {
   const char* name;  ///< the generation of processors
   BlockRows<float> block_rows_single[most_columns];
   BlockRows<double> block_rows_double[most_columns];
+  FactorColumns<float> factor_columns_single[most_columns];
+  FactorColumns<double> factor_columns_double[most_columns];
   StraightStiffness straight_stiffness;
   CurvedStiffness curved_stiffness;
 };

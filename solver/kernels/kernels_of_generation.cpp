@@ -2,6 +2,7 @@
 // Compiled once for each generation of processors, with CROSSGRAIN_GENERATION as its namespace.
 #include "solver/kernels/block_rows.h"
 #include "solver/kernels/element_batches.h"
+#include "solver/kernels/factor_columns.h"
 #include "solver/kernels/kernels.h"
 
 #define CROSSGRAIN_TEXT_OF(name) #name
@@ -14,6 +15,10 @@ const Kernels kernels = {
     CROSSGRAIN_TEXT(CROSSGRAIN_GENERATION),
     {block_rows<float, 1>, block_rows<float, 2>, block_rows<float, 3>, block_rows<float, 4>},
     {block_rows<double, 1>, block_rows<double, 2>, block_rows<double, 3>, block_rows<double, 4>},
+    {factor_columns<float, 1>(), factor_columns<float, 2>(), factor_columns<float, 3>(),
+     factor_columns<float, 4>()},
+    {factor_columns<double, 1>(), factor_columns<double, 2>(), factor_columns<double, 3>(),
+     factor_columns<double, 4>()},
     straight_stiffness,
     curved_stiffness};
 

@@ -1,9 +1,9 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #pragma once
 
-#include "solver/linear_system/free_directions.h"
-#include "solver/linear_system/preconditioner.h"
-#include "solver/linear_system/sparse_cholesky.h"
+#include "solver/blocks/free_directions.h"
+#include "solver/cholesky/sparse_cholesky.h"
+#include "solver/iteration/preconditioner.h"
 
 namespace crossgrain {
 
@@ -12,7 +12,7 @@ class CompleteFactor : public Preconditioner {
  public:
   /// Arguments are kept by reference.
   CompleteFactor(const BlockPattern& pattern, const FreeDirections& free, int threads)
-      : pattern_(pattern), free_(free), threads_(threads), cholesky_(pattern) {}
+      : pattern_(pattern), free_(free), threads_(threads), cholesky_(pattern, threads) {}
 
   /// @return the node at which K is not positive definite, or -1.
   std::int64_t set_matrix(const Blocks<double>& K) {
@@ -29,7 +29,7 @@ class CompleteFactor : public Preconditioner {
   const BlockPattern& pattern_;
   const FreeDirections& free_;
   int threads_;
-  SparseCholesky cholesky_;
+  SparseCholesky<double> cholesky_;
 };
 
 }  // namespace crossgrain

@@ -2,7 +2,7 @@
 #include "solver/linear_system/linear_solver.h"
 
 #include "solver/linear_system/complete_factor.h"
-#include "solver/linear_system/two_level_cycle.h"
+#include "solver/multigrid/two_level_cycle.h"
 
 namespace crossgrain {
 namespace {
@@ -13,18 +13,18 @@ constexpr double direct_tolerance = 1e-11;
 }  // namespace
 
 LinearSolver::LinearSolver(const StiffnessAssembly& assembly, const FreeDirections& free,
-                           bool direct, CornerMethod corner_method, int threads)
+                           const Way& way, int threads)
     : assembly_(assembly),
       free_(free),
-      direct_(direct),
+      direct_(way.direct),
       threads_(threads),
       product_(assembly.pattern(), threads) {
-  if (direct)
+  if (direct_)
     preconditioner_ = std::make_unique<CompleteFactor>(assembly.pattern(), free, threads);
   else
     preconditioner_ = std::make_unique<TwoLevelCycle>(assembly.pattern(), assembly.corner_pattern(),
                                                       assembly.linear_level(), product_, free,
-                                                      corner_method, threads);
+                                                      way.corner_method, threads);
 }
 
 LinearSolver::~LinearSolver() = default;
@@ -44,11 +44,13 @@ Convergence LinearSolver::solve(const StiffnessAdditions& additions, const NodeV
   return conjugate_gradients(A, *preconditioner_, f, u, limits, threads_);
 }
 
+bool LinearSolver::corners_exact() const {
+  return direct_ || static_cast<const TwoLevelCycle&>(*preconditioner_).corners().exact();
+}
+
 std::string LinearSolver::method() const {
   if (direct_) return "sparse Cholesky";
-  const auto& cycle = static_cast<const TwoLevelCycle&>(*preconditioner_);
-  return std::string("conjugate gradients, p-multigrid") +
-         (cycle.corners().exact() ? "" : ", aggregation");
+  return std::string("conjugate gradients, p-multigrid") + (corners_exact() ? "" : ", aggregation");
 }
 
 void LinearSolver::internal_forces(const NodeVectors<double>& u, NodeVectors<double>& f) const {

@@ -4,9 +4,9 @@
 #include <memory>
 #include <string>
 
-#include "solver/linear_system/conjugate_gradients.h"
-#include "solver/linear_system/corner_choice.h"
-#include "solver/linear_system/stiffness_assembly.h"
+#include "solver/assembly/stiffness_assembly.h"
+#include "solver/iteration/conjugate_gradients.h"
+#include "solver/multigrid/corner_choice.h"
 
 namespace crossgrain {
 
@@ -15,9 +15,13 @@ namespace crossgrain {
 /// p-multigrid. One door for both, so that additions cost neither a new factor.
 class LinearSolver {
  public:
+  struct Way {
+    bool direct = false;
+    CornerMethod corner_method = CornerMethod::automatic;  ///< where it is not direct
+  };
   /// Both are kept by reference, as are the additions below.
-  LinearSolver(const StiffnessAssembly& assembly, const FreeDirections& free, bool direct,
-               CornerMethod corner_method, int threads);
+  LinearSolver(const StiffnessAssembly& assembly, const FreeDirections& free, const Way& way,
+               int threads);
   ~LinearSolver();
 
   /// The assembly holds another stiffness.
@@ -33,10 +37,10 @@ class LinearSolver {
   void internal_forces(const NodeVectors<double>& u, NodeVectors<double>& f) const;
 
   bool direct() const { return direct_; }
+  bool corners_exact() const;  ///< or all of it, where it is direct
   std::string method() const;  ///< in words
 
  private:
-  struct Factor;
   const StiffnessAssembly& assembly_;
   const FreeDirections& free_;
   bool direct_;

@@ -6,11 +6,11 @@
 #include <cassert>
 #include <stdexcept>
 
+#include "solver/assembly/node_adjacency.h"
 #include "solver/elements/element_at_points.h"
 #include "solver/elements/parallel.h"
 #include "solver/elements/point_material.h"
 #include "solver/elements/strain.h"
-#include "solver/linear_system/node_adjacency.h"
 
 namespace crossgrain {
 namespace {

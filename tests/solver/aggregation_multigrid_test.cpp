@@ -1,12 +1,12 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-#include "solver/linear_system/aggregation_multigrid.h"
+#include "solver/multigrid/aggregation_multigrid.h"
 
 #include <boost/test/unit_test.hpp>
 #include <cmath>
 
-#include "solver/linear_system/corner_factor.h"
-#include "solver/linear_system/galerkin.h"
-#include "solver/linear_system/stiffness_assembly.h"
+#include "solver/aggregation/galerkin.h"
+#include "solver/assembly/stiffness_assembly.h"
+#include "solver/multigrid/corner_factor.h"
 #include "tests/solver/pipe_under_pressure.h"
 #include "tests/solver/solved.h"
 #include "tests/support/near.h"
@@ -88,8 +88,8 @@ BOOST_AUTO_TEST_SUITE(aggregation_multigrid)
 
 BOOST_AUTO_TEST_CASE(rigid_motions_come_through_every_prolongation_and_take_no_energy) {
   // Straight elements: where an edge is curved its middle does not turn as the mean of its ends.
-  const Corners corners(box_mesh({14, 4, 14}, {30.0, 6.0, 30.0}), {});
-  GalerkinMatrix level{corners.assembly.corner_pattern(), corners.A};
+  Corners corners(box_mesh({14, 4, 14}, {30.0, 6.0, 30.0}), {});
+  GalerkinMatrix level{corners.assembly.corner_pattern(), std::move(corners.A)};
   RigidPoints points = rigid_corners(corners.positions(), corners.free);
   for (int depth = 0; depth < 2; ++depth) {
     const SymmetricRows A(level.pattern, level.A);
@@ -170,7 +170,7 @@ BOOST_AUTO_TEST_CASE(a_corner_without_stiffness_is_named_as_by_the_factor) {
     for (auto k = pattern.row_start[row]; k < pattern.row_start[row + 1]; ++k)
       if (row == empty || pattern.column[k] == empty) corners.A[k].setZero();
   AggregationMultigrid multigrid(pattern, corners.free, corners.positions(), 1);
-  CornerFactor factor(std::make_unique<SparseCholesky>(pattern));
+  CornerFactor factor(std::make_unique<SparseCholesky<float>>(pattern, 1));
 
   BOOST_TEST(multigrid.set_matrix(corners.A) == empty);
   BOOST_TEST(factor.set_matrix(corners.A) == empty);

@@ -120,7 +120,7 @@ BOOST_AUTO_TEST_CASE(nearly_incompressible_rubber_takes_more_iterations_but_few_
 BOOST_AUTO_TEST_CASE(moduli_ten_to_one_within_a_body_stay_within_bounds) {
   const Pipe pipe(2);
   SolidMaterial extreme = plain_solid();
-  extreme.elastic = {20000, 20000, 2000, 0.35, 0.35, 0.35, 20000 / 2.7, 500, 500};
+  extreme.elastic = {20000, 20000, 2000, 0.35, 0.35, 0.35, 500, 500, 20000 / 2.7};
   const auto solved =
       check_against_direct(pipe.mesh, pipe.held, pipe.field(extreme, {1, 1, 1}), pipe.load);
 
@@ -165,7 +165,9 @@ BOOST_AUTO_TEST_CASE(flat_elements_cost_iterations_and_at_last_the_direct_solve_
   // Layers of 0.05 mm: round-off itself leaves more than the tolerance.
   const auto foil = sheet_of(0.1);
   const auto solved = solve(foil, clamped(foil), field(foil), load(foil), iterative);
-  BOOST_TEST(solved.report.method.starts_with("sparse Cholesky (iterations gave up: "));
+  BOOST_TEST(solved.report.method ==
+             "sparse Cholesky (conjugate gradients, p-multigrid gave up: the residual has stopped "
+             "falling)");
   BOOST_TEST(solved.report.relative_residual < 1e-5);
 }
 
@@ -186,24 +188,34 @@ BOOST_AUTO_TEST_CASE(a_solution_is_its_own_warm_start_and_a_neighbour_s_saves_wo
   BOOST_TEST(solver.report().iterations < cold);
 }
 
-BOOST_AUTO_TEST_CASE(another_direction_keeps_the_coarse_factor_within_the_bound_of_the_spectrum) {
+BOOST_AUTO_TEST_CASE(a_direction_nearby_keeps_the_coarse_factor_within_the_bound_of_the_spectrum) {
   const Pipe pipe(2);
-  const auto upright = pipe.field(printed_nylon(), {0, 0, 1}),
-             lying = pipe.field(printed_nylon(), {1, 0, 0});
+  const auto upright = pipe.field(printed_nylon(), {0, 0, 1});
   StaticSolver reused(pipe.mesh, pipe.held, iterative);
   reused.set_material(upright);
   reused.solve(pipe.load);
   const int first = reused.report().iterations;
-  reused.set_material(lying);
-  const Eigen::MatrixXd u = reused.solve(pipe.load);
+  const auto turned_to = [&](const Eigen::Vector3d& build) {
+    const auto field = pipe.field(printed_nylon(), build);
+    reused.set_material(field);
+    const Eigen::MatrixXd u = reused.solve(pipe.load);
+    BOOST_TEST(near(u, solve(pipe.mesh, pipe.held, field, pipe.load, direct).u, 1e-6));
+    return reused.report().iterations;
+  };
+  const double near_by = spectrum_ratio(upright, pipe.field(printed_nylon(), {0.4, 0, 1})),
+               far_off = spectrum_ratio(upright, pipe.field(printed_nylon(), {1, 0, 0}));
+  BOOST_TEST(near_by > 2.0);
+  BOOST_TEST(near_by < 3.0);
+  BOOST_TEST(far_off > 3.0);
 
-  BOOST_TEST(near(u, solve(pipe.mesh, pipe.held, lying, pipe.load, direct).u, 1e-6));
-  const double bound = std::sqrt(spectrum_ratio(upright, lying));
-  BOOST_TEST(bound > 1.5);
-  BOOST_TEST(reused.report().iterations <= bound * first);
+  const int with_old_factor = turned_to({0.4, 0, 1});
+  BOOST_TEST(with_old_factor > first);
+  BOOST_TEST(with_old_factor <= std::sqrt(near_by) * first);
+  // A new one: about as many as at first.
+  BOOST_TEST(turned_to({1, 0, 0}) <= first + 3);
 }
 
-BOOST_AUTO_TEST_CASE(what_iterations_cannot_reach_is_solved_directly_and_said) {
+BOOST_AUTO_TEST_CASE(where_round_off_ends_iterations_no_other_way_is_tried_and_it_is_said) {
   const Pipe pipe(2);
   SolverOptions hopeless = iterative;
   hopeless.tolerance = 1e-18;
@@ -212,7 +224,9 @@ BOOST_AUTO_TEST_CASE(what_iterations_cannot_reach_is_solved_directly_and_said) {
   const auto solved = solve(pipe.mesh, pipe.held, field, pipe.load, hopeless);
 
   BOOST_TEST(solved.report.method ==
-             "sparse Cholesky (iterations gave up: round-off keeps the residual where it is)");
+             "conjugate gradients, p-multigrid; round-off keeps the residual where it is");
+  // Round-off leaves some 1e-12 in a compact part.
+  BOOST_TEST(solved.report.relative_residual < 1e-11);
   BOOST_TEST(near(solved.u, solve(pipe.mesh, pipe.held, field, pipe.load, direct).u, 1e-10));
 }
 

@@ -4,6 +4,7 @@
 #include <Eigen/LU>
 #include <boost/test/unit_test.hpp>
 #include <limits>
+#include <utility>
 
 #include "solver/elements/quadrature.h"
 #include "solver/elements/shape_functions.h"
@@ -78,6 +79,50 @@ void check_block_rows(BlockRows<Scalar> rows, int columns) {
   BOOST_TEST(near(got, expected, 0.0));
 }
 
+/// Columns of a factor against Eigen's own products and triangular solutions.
+template <class Scalar>
+void check_factor_columns(const FactorColumns<Scalar>& of, int vectors, int rows, int columns) {
+  using Matrix = Eigen::Matrix<Scalar, Eigen::Dynamic, Eigen::Dynamic>;
+  // Rows of no concern above and below: nothing may touch them.
+  const auto entry = [](Eigen::Index i, Eigen::Index j) {
+    return static_cast<Scalar>((3 * i + 5 * j) % 11 - 5) / Scalar{16};
+  };
+  const Matrix A = Matrix::NullaryExpr(rows + 3, columns, entry);
+  Matrix L = Matrix::NullaryExpr(columns + 2, columns, entry);
+  L.diagonal().setConstant(Scalar{2});
+  const Matrix wide = Matrix::NullaryExpr(columns + 1, vectors, entry),
+               high = Matrix::NullaryExpr(rows + 1, vectors, entry);
+  const auto x = wide.topRows(columns), y = high.topRows(rows);
+  const auto lower = L.topRows(columns).template triangularView<Eigen::Lower>();
+  const auto stored = A.topRows(rows);
+  // Sums of up to 40 terms of the order of 1.
+  const double round_off = 100.0 * static_cast<double>(std::numeric_limits<Scalar>::epsilon());
+  const auto check = [&](const Matrix& start, const Matrix& expected, const auto& work) {
+    Matrix got = start;
+    work(got);
+    const auto used = got.rows() - 1;
+    BOOST_TEST(near(got.topRows(used).template cast<double>(), expected.template cast<double>(),
+                    round_off));
+    BOOST_TEST((got.row(used) == start.row(used)));
+  };
+  check(wide, lower.solve(x),
+        [&](Matrix& got) { of.divide(L.data(), L.rows(), columns, got.data(), got.rows()); });
+  check(wide, lower.transpose().solve(x), [&](Matrix& got) {
+    of.divide_transposed(L.data(), L.rows(), columns, got.data(), got.rows());
+  });
+  // Both vectors of a product are a stride apart.
+  Matrix both(rows + columns + 1, vectors);
+  both << x, y, high.bottomRows(1);
+  check(both, (Matrix(rows + columns, vectors) << x, y - stored * x).finished(), [&](Matrix& got) {
+    of.subtract(A.data(), A.rows(), rows, columns, got.data(), got.data() + columns, got.rows());
+  });
+  check(both, (Matrix(rows + columns, vectors) << x - stored.transpose() * y, y).finished(),
+        [&](Matrix& got) {
+          of.subtract_transposed(A.data(), A.rows(), rows, columns, got.data() + columns,
+                                 got.data(), got.rows());
+        });
+}
+
 /// Eight tetrahedra, no two alike, and their mid-side nodes.
 Eigen::Matrix<double, batch, 30> eight_tetrahedra(double bow) {
   Eigen::Matrix<double, batch, 30> nodes;
@@ -141,6 +186,17 @@ BOOST_AUTO_TEST_CASE(rows_of_blocks_multiply_as_the_full_matrix_on_every_generat
       check_block_rows(kernels->block_rows_single[columns - 1], columns);
       check_block_rows(kernels->block_rows_double[columns - 1], columns);
     }
+  }
+}
+
+BOOST_AUTO_TEST_CASE(columns_of_a_factor_solve_and_multiply_on_every_generation) {
+  for (const Kernels* kernels : runnable_kernels()) {
+    BOOST_TEST_CONTEXT(kernels->name)
+    for (int vectors = 1; vectors <= most_columns; ++vectors)
+      for (const auto& [rows, columns] : {std::pair{1, 1}, {5, 3}, {16, 6}, {39, 21}, {3, 40}}) {
+        check_factor_columns(kernels->factor_columns_single[vectors - 1], vectors, rows, columns);
+        check_factor_columns(kernels->factor_columns_double[vectors - 1], vectors, rows, columns);
+      }
   }
 }
 

@@ -24,7 +24,7 @@ inline TetrahedronMesh quarter_pipe(int across) {
 /// Short-carbon nylon, of the order of the data sheets: five constants about the build axis.
 inline SolidMaterial printed_nylon() {
   SolidMaterial nylon = plain_solid();
-  nylon.elastic = {8000, 8000, 3500, 0.35, 0.39, 0.39, 8000 / 2.7, 1300, 1300};
+  nylon.elastic = {8000, 8000, 3500, 0.35, 0.39, 0.39, 1300, 1300, 8000 / 2.7};
   return nylon;
 }
 

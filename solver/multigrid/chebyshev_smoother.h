@@ -1,0 +1,40 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#pragma once
+
+#include "solver/blocks/block_product.h"
+
+namespace crossgrain {
+
+/// Smooths the error of A x = b by a polynomial in D^-1 A, with D the 3x3 diagonal blocks: fourth-
+/// kind Chebyshev, which needs no guess of the lower end of the spectrum, with the weights that are
+/// best for a two-level cycle.
+/// Source: J. Lottes, Optimal polynomial smoothers for multigrid V-cycles, Numer. Linear Algebra
+/// Appl. 30 (2023) e2518; the weights from its table, from memory.
+class ChebyshevSmoother {
+ public:
+  /// @param degree  1 to 4: products with A of one smoothing.
+  ChebyshevSmoother(const BlockPattern& pattern, const BlockProduct& product, int degree,
+                    int threads);
+
+  /// @param A  kept by reference. Estimates the largest eigenvalue of D^-1 A.
+  void set_matrix(const Blocks<float>& A);
+
+  enum class Residual { updated, not_needed };
+  /// Change x and its residual b - A x, which is left half-done where it is not needed.
+  void smooth(NodeVectors<float>& x, NodeVectors<float>& residual, Residual wanted) const;
+
+  float largest_eigenvalue() const { return largest_; }
+
+ private:
+  void estimate_largest();
+
+  const BlockPattern& pattern_;
+  const BlockProduct& product_;
+  int degree_;
+  int threads_;
+  const Blocks<float>* A_ = nullptr;
+  std::vector<Eigen::Matrix3f> inverse_diagonal_;
+  float largest_ = 0.0F;
+};
+
+}  // namespace crossgrain
