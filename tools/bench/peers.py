@@ -62,11 +62,14 @@ def stiffness(directory, kind):
     nodes = len(start) - 1
     begin, end = mine(nodes)
     k0, k1 = start[begin], start[end]
-    own = scipy.sparse.bsr_matrix(
-        (np.asarray(blocks[9 * int(k0):9 * int(k1)]).reshape(-1, 3, 3), column[k0:k1], start[begin:end + 1] - k0),
-        shape=(3 * (end - begin), 3 * nodes)).tocsr()
-    A = PETSc.Mat().createAIJ(((3 * (end - begin), 3 * nodes), (3 * (end - begin), 3 * nodes)), bsize=3,
-                              csr=(own.indptr, own.indices, own.data))
+    size = ((3 * (end - begin), 3 * nodes), (3 * (end - begin), 3 * nodes))
+    own_blocks = np.asarray(blocks[9 * int(k0):9 * int(k1)])
+    rows = start[begin:end + 1] - k0, column[k0:k1]
+    if kind == "baij":
+        return PETSc.Mat().createBAIJ(size, bsize=3, csr=(*rows, own_blocks))
+    own = scipy.sparse.bsr_matrix((own_blocks.reshape(-1, 3, 3), rows[1], rows[0]),
+                                  shape=(3 * (end - begin), 3 * nodes)).tocsr()
+    A = PETSc.Mat().createAIJ(size, bsize=3, csr=(own.indptr, own.indices, own.data))
     A.setOption(PETSc.Mat.Option.SYMMETRIC, True)
     A.setOption(PETSc.Mat.Option.SPD, True)
     if kind == "aij":
@@ -118,7 +121,7 @@ def main():
         P = interpolation(directory)
         corners = A.ptap(P)
         corners.setOption(PETSc.Mat.Option.SPD, True)
-        A = A.convert("baij")
+        A = stiffness(directory, "baij")
     x = b.duplicate()
     PETSc.COMM_WORLD.barrier()
 
