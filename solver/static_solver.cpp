@@ -2,6 +2,7 @@
 #include "solver/static_solver.h"
 
 #include <chrono>
+#include <cmath>
 #include <sstream>
 #include <stdexcept>
 
@@ -171,10 +172,14 @@ struct StaticSolver::Impl {
     while (!result.reached && !solver->direct() &&
            !(result.at_round_off && result.relative_residual.maxCoeff() <= largest_residual)) {
       gave_up += " (" + solver->method() + " gave up: " + result.trouble + ")";
-      if (solver->corners_exact())
-        use({.direct = true});
-      else
-        use({.corner_method = CornerMethod::factor});
+      try {
+        if (solver->corners_exact())
+          use({.direct = true});
+        else
+          use({.corner_method = CornerMethod::factor});
+      } catch (const std::runtime_error& error) {
+        throw std::runtime_error(error.what() + gave_up);
+      }
       make_ready(false);
       result = solver->solve(additions, f, u, options.tolerance);
     }
@@ -259,6 +264,7 @@ Eigen::MatrixXd StaticSolver::solve(const Eigen::MatrixXd& loads, Unbalanced unb
 
   Eigen::MatrixXd displacements(loads.rows(), loads.cols());
   self.report.relative_residual = 0.0;
+  self.report.energy_error.reset();
   self.report.iterations = 0;
   for (Eigen::Index first = 0; first < loads.cols(); first += most_columns) {
     const int columns =
@@ -275,6 +281,13 @@ Eigen::MatrixXd StaticSolver::solve(const Eigen::MatrixXd& loads, Unbalanced unb
       refuse_residual(left, end.trouble);
     self.report.relative_residual = std::max(self.report.relative_residual, left);
     self.report.iterations += end.iterations;
+    if (!end.reached) {
+      // Neither maxCoeff nor a comparison may step over NaN.
+      const auto& errors = end.relative_energy_error;
+      const double error = errors.isFinite().all() ? errors.maxCoeff() : NAN;
+      const double before = self.report.energy_error.value_or(0.0);
+      self.report.energy_error = error > before || std::isnan(error) ? error : before;
+    }
     self.to_nodes(u, displacements, first);
   }
   for (Eigen::Index c = 0; c < loads.cols(); ++c)

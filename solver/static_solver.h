@@ -2,6 +2,7 @@
 #pragma once
 
 #include <memory>
+#include <optional>
 #include <string>
 #include <vector>
 
@@ -35,6 +36,9 @@ struct SolveReport {
   int iterations = 0;  ///< of the last solve, summed over its batches of right-hand sides
   double relative_residual =
       0.0;  ///< largest over the right-hand sides, of K u - f on free unknowns
+  /// Largest over the right-hand sides that missed the tolerance: the error's energy norm over the
+  /// solution's, estimated; what round-off leaves may be large in forces and mean nothing here.
+  std::optional<double> energy_error;
   double seconds_assembly = 0.0;
   double seconds_factor = 0.0;  ///< factor or preconditioner
   double seconds_solve = 0.0;

@@ -65,7 +65,7 @@ std::vector<CaseKeyTable> tables_of_the_case() {
       {"material", plain_text, must, "A card's name (`crossgrain material` lists them) or the path of a card."},
       {"print_direction", a_direction, must, "From the plate to the nozzle while it is printed."},
       {"scale", number(R::positive), "1", "Multiplies every length of the STEP file, for a file whose unit is wrong."},
-      {"bead_width", quantity(D::length, R::positive), "(the card's)", "Width of the extruded bead."},
+      {"bead_width", quantity(D::length, R::positive), "(the card's)", "Width of the extruded bead: stress is judged over it."},
     }},
     {"conditions", "[conditions]", "What the part lives in.", {
       {"temperature", quantity(D::temperature), "23 degC", "Of the material while it is loaded."},

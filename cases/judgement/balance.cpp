@@ -121,6 +121,7 @@ BalanceReport check_balance(const TetrahedronMesh& mesh, const Loading& loading,
     report.moment_error = worse(report.moment_error, rest.moment);
   }
   report.residual = solver.report().relative_residual;
+  report.energy_error = solver.report().energy_error;
   report.carried_by_inertia = solution.carried_by_inertia;
   report.volume_error =
       std::abs(mesh_report.volume_mm3 - mesh_report.cad_volume_mm3) / mesh_report.cad_volume_mm3;

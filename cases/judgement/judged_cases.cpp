@@ -30,7 +30,7 @@ std::vector<CaseResult> solve_and_judge(StaticSolver& solver, const JudgedModel&
                                         MaterialSet set) {
   solver.set_material(field);
   update_field_loads(loading, model.mesh, field);
-  const auto solution = solve_loads(solver, model.mesh, field, model.sites.points, loading);
+  const auto solution = solve_loads(solver, model.mesh, field, model.sites.fit, loading);
   return judge_cases(model, loading, solution, field, set);
 }
 

@@ -2,6 +2,7 @@
 #include "cases/judgement/judgement.h"
 
 #include <sstream>
+#include <stdexcept>
 
 #include "cases/judgement/factor_range.h"
 #include "cases/judgement/least_multiplier.h"
@@ -28,6 +29,9 @@ ModeResult mode_result(const LeastMultiplier& least, const StressSites& sites,
 
 StressField in_material_axes(const StressField& stress, const std::vector<StressPoint>& points,
                              const MaterialField& field, int threads) {
+  if (stress.cols() != std::ssize(points))
+    throw std::logic_error("a stress field has " + std::to_string(stress.cols()) + " columns for " +
+                           std::to_string(points.size()) + " points");
   std::vector<Matrix6d> to_material;  // one rotation per frame, not per point
   for (const auto& frame : field.frames) {
     to_material.push_back(stress_rotation(frame.transpose()));

@@ -30,9 +30,17 @@ struct ModeResult {
   FactorRange factor;
   Eigen::Vector3d position;  ///< [mm]
   std::string body;
-  std::optional<FaceId> face;  ///< nearest CAD face if the point lies on one
-  Vector6d stress;             ///< at multiplier 1, material axes [MPa]
-  std::string stress_basis = "raw";
+  std::optional<FaceId> face;         ///< nearest CAD face if the point lies on one
+  Vector6d stress;                    ///< at multiplier 1, material axes [MPa]
+  std::string stress_basis = "bead";  ///< fitted over a bead width; "raw": the nodal value
+};
+
+/// How the mesh sees the place that governs.
+struct GoverningPlace {
+  double bead_width_mm;
+  double longest_edge_mm;         ///< of the elements within two bead widths
+  bool converged;                 ///< edges of half a bead width or less
+  std::optional<ModeResult> raw;  ///< the worst by the stress at the nodes, in the same load case
 };
 
 /// A factor over modes: the least of them.
@@ -95,6 +103,9 @@ struct BalanceReport {
   double residual = not_checked;            ///< relative, of the solve
   double volume_error = not_checked;        ///< mesh against CAD, fraction
   double carried_by_inertia = not_checked;  ///< fraction of the load
+  /// Error of the solve by its energy norm, over the solution's; where the solver missed its
+  /// tolerance.
+  std::optional<double> energy_error = {};
 
   static constexpr double not_checked = std::numeric_limits<double>::quiet_NaN();
 };
@@ -148,6 +159,7 @@ struct RunResult {
   FactorRange pressure_factor;  ///< the worst over cases, scaling loads alone
   std::string governing_case;
   std::optional<ModeResult> governing;
+  std::optional<GoverningPlace> governing_place;
   std::optional<double> working_pressure_MPa;
   std::optional<double> allowable_pressure_MPa;  ///< the least over cases
   std::optional<double> allowable_pressure_low_MPa;

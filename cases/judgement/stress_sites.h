@@ -6,7 +6,7 @@
 #include <vector>
 
 #include "mesh/geometry/geometry.h"
-#include "solver/stress/stress_recovery.h"
+#include "solver/stress/bead_fit.h"
 
 namespace crossgrain {
 
@@ -18,13 +18,15 @@ struct StressSites {
   std::vector<std::optional<FaceId>> face;  ///< a CAD face that the point lies on
   std::vector<char> near_artificial;        ///< 1: its stress is reported apart
   std::vector<std::string> body_names;      ///< by body index
+  std::vector<double> bead_width_of_body;   ///< [mm]: what stress is judged over
+  BeadFit fit;                              ///< of the points
 };
 
 /// @param artificial           faces at which stress is not real: rigid supports, point-like loads.
-/// @param bead_width_of_body   by body [mm]: points nearer than this to an artificial face of their
-///                             body are reported apart.
+/// @param bead_width_of_body   by body [mm]: stress is judged over it, and points nearer than this
+///                             to an artificial face of their body are reported apart.
 StressSites stress_sites(const TetrahedronMesh& mesh, const Geometry& geometry,
                          const std::vector<FaceId>& artificial,
-                         const std::vector<double>& bead_width_of_body);
+                         const std::vector<double>& bead_width_of_body, int threads = 0);
 
 }  // namespace crossgrain

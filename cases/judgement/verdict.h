@@ -12,9 +12,9 @@ namespace crossgrain {
 /// pass: the low ends of the factor and the pressure factor meet the target; fail: a high end is
 /// below it; marginal between, or when something a plain pass needs was left unchecked (buckling, a
 /// proof test that would itself break a limit); not trusted: a stress that is not a number, force
-/// or moment balance worse than 1e-6, residual above 1e-8, mesh volume off by more than 1 %. Fewer
-/// layers of elements through a wall than asked for is a warning: one quadratic tetrahedron carries
-/// a linear stress through the wall exactly.
+/// or moment balance worse than 1e-6, residual above 1e-8 with an error in energy not known to be
+/// below 1e-6, mesh volume off by more than 1 %. Fewer layers of elements through a wall than asked
+/// for is a warning: one quadratic tetrahedron carries a linear stress through the wall exactly.
 void conclude(RunResult& result, int layers_asked);
 
 /// Words for a factor: "3.4 (3.1 to 3.9)", "no limit found".

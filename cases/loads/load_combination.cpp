@@ -41,16 +41,27 @@ double require_balanced_cases(const StaticSolver& solver, const Loading& loading
 }  // namespace
 
 ElementarySolution solve_loads(StaticSolver& solver, const TetrahedronMesh& mesh,
-                               const MaterialField& field, const std::vector<StressPoint>& points,
+                               const MaterialField& field, const BeadFit& fit,
                                const Loading& loading) {
   ElementarySolution solution;
   solution.carried_by_inertia = require_balanced_cases(solver, loading);
   solution.displacement = solver.solve(load_matrix(loading), Unbalanced::left_to_inertia);
   for (std::size_t i = 0; i < loading.loads.size(); ++i) {
-    solution.stress.push_back(recover_stress(mesh, field, points,
-                                             solution.displacement.col(static_cast<int>(i)),
-                                             loading.loads[i].temperature_change));
+    solution.stress.push_back(
+        fit.of(element_stress(mesh, field, solution.displacement.col(static_cast<int>(i)),
+                              loading.loads[i].temperature_change)));
   }
+  return solution;
+}
+
+ElementarySolution with_nodal_stress(ElementarySolution solution, const TetrahedronMesh& mesh,
+                                     const MaterialField& field,
+                                     const std::vector<StressPoint>& points,
+                                     const Loading& loading) {
+  for (std::size_t i = 0; i < loading.loads.size(); ++i)
+    solution.stress[i] =
+        recover_stress(mesh, field, points, solution.displacement.col(static_cast<int>(i)),
+                       loading.loads[i].temperature_change);
   return solution;
 }
 

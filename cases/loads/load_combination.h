@@ -5,7 +5,7 @@
 
 #include "cases/loads/load_cases.h"
 #include "solver/static_solver.h"
-#include "solver/stress/stress_recovery.h"
+#include "solver/stress/bead_fit.h"
 
 namespace crossgrain {
 
@@ -15,16 +15,22 @@ using StressField = Eigen::Matrix<double, 6, Eigen::Dynamic>;
 /// The answer to every elementary load: everything a case is is a sum of these.
 struct ElementarySolution {
   Eigen::MatrixXd displacement;     ///< unknowns x loads [mm]
-  std::vector<StressField> stress;  ///< per load, global axes
+  std::vector<StressField> stress;  ///< per load, as a bead feels it, global axes
   double carried_by_inertia = 0.0;  ///< largest fraction of a load case's forces
 };
 
-/// Solve all loads with one factorisation and recover their stresses. Single loads need not balance
-/// on a part that nothing holds, as long as every load case does.
+/// Solve all loads with one factorisation and fit their stresses over beads. Single loads need not
+/// balance on a part that nothing holds, as long as every load case does.
 /// @throws std::invalid_argument naming the load case that does not, with its resultant.
 ElementarySolution solve_loads(StaticSolver& solver, const TetrahedronMesh& mesh,
-                               const MaterialField& field, const std::vector<StressPoint>& points,
+                               const MaterialField& field, const BeadFit& fit,
                                const Loading& loading);
+
+/// The same solution with stress as it is at the nodes.
+ElementarySolution with_nodal_stress(ElementarySolution solution, const TetrahedronMesh& mesh,
+                                     const MaterialField& field,
+                                     const std::vector<StressPoint>& points,
+                                     const Loading& loading);
 
 /// A load case's fields: what is held, and what the multiplier scales.
 struct CombinedCase {

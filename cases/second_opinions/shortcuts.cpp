@@ -32,7 +32,7 @@ ShortcutFactors shortcut_factors(StaticSolver& solver, const JudgedModel& model,
     update_field_loads(loading, model.mesh, field);
     solver.set_material(field);
     return combine(load_case, loading,
-                   solve_loads(solver, model.mesh, field, model.sites.points, loading));
+                   solve_loads(solver, model.mesh, field, model.sites.fit, loading));
   };
   // One strength for all directions measures the same in every frame: global axes will do.
   const auto factor = [&](const CombinedCase& combined, const Simplify& simplify, MaterialSet set) {

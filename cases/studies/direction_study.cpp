@@ -19,7 +19,7 @@ std::vector<DirectionRow> study_directions(StaticSolver& solver, const JudgedMod
     run.targets = model.targets;
     solver.set_material(turned);
     update_field_loads(loading, model.mesh, turned);
-    const auto solution = solve_loads(solver, model.mesh, turned, model.sites.points, loading);
+    const auto solution = solve_loads(solver, model.mesh, turned, model.sites.fit, loading);
     run.cases = judge_cases(model, loading, solution, turned, MaterialSet::nominal);
     run.balance = check_balance(model.mesh, loading, solution, solver, mesh_report);
     add_ranges(run.cases, solver, model, loading, turned);

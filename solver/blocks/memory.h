@@ -4,6 +4,7 @@
 #include <cstddef>
 #include <cstdlib>
 #include <memory>
+#include <string>
 
 namespace crossgrain {
 
@@ -11,6 +12,10 @@ namespace crossgrain {
 /// size does not have to be fetched, and cleared, page by page: without, a fifth of the time of
 /// 2.5 million unknowns. No effect where the C library cannot do it.
 void keep_freed_memory();
+
+/// @throws std::runtime_error naming what needs them if the machine does not have as many bytes of
+/// memory: asked for in time, the system would not have to end the program.
+void require_memory(double bytes, const std::string& what);
 
 /// @return `bytes` that are not initialised, on large pages where the system has them: products
 /// with a matrix of gigabytes would miss the translation of addresses otherwise.

@@ -194,6 +194,7 @@ class SparseCholesky<Stored>::Solution {
 template <class Stored>
 SparseCholesky<Stored>::SparseCholesky(const BlockPattern& pattern, int threads)
     : elimination_(eliminated(pattern)), schedule_(elimination_, threads) {
+  require_memory(bytes_of_factor(), "the sparse Cholesky factor");
   blas::stay_on_one_thread();
   list_entries(pattern);
 }

@@ -18,7 +18,7 @@ namespace crossgrain {
 template <class Stored>
 class SparseCholesky {
  public:
-  /// @throws std::runtime_error if memory runs out.
+  /// @throws std::runtime_error if memory runs out, or would in factorising.
   SparseCholesky(const BlockPattern& pattern, int threads);
 
   /// @return a node at which A turned out not to be positive definite, to round-off, or -1. There

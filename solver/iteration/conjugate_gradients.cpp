@@ -48,6 +48,7 @@ class Iteration {
       }
     }
     result_.reached = reached();
+    if (!result_.reached) estimate_energy_error();
     return result_;
   }
 
@@ -65,6 +66,13 @@ class Iteration {
   bool reached() const {
     return result_.relative_residual.isFinite().all() &&
            result_.relative_residual.maxCoeff() <= limits_.tolerance;
+  }
+
+  /// e = A^-1 r, nearly M^-1 r: |e|^2 = r . e, |u|^2 = f . u to the digits that matter.
+  void estimate_energy_error() {
+    M_.apply(r_, z_);
+    result_.relative_energy_error =
+        ratio(sums_of_products(r_, z_, threads_), sums_of_products(f_, u_, threads_)).sqrt();
   }
 
   /// Until the recurrence says that the tolerance is reached, or there is trouble.

@@ -14,6 +14,9 @@ struct Convergence {
   bool reached = false;              ///< the tolerance, by every column
   std::string trouble;               ///< why not, in words
   bool at_round_off = false;         ///< the trouble is that double precision ends here
+  /// Where the tolerance was not reached: the energy norm of the error over the solution's, by the
+  /// preconditioner's estimate of the error, which falls short by no more than its own quality.
+  Eigen::ArrayXd relative_energy_error;
 };
 
 struct ConvergenceLimits {

@@ -8,9 +8,10 @@ namespace crossgrain {
 namespace {
 
 // Operations of a factor for every block of the whole matrix, in which iterations are counted.
-// Measured: shells of one layer (2100 to 2700) take 0.9 to 1 of aggregation's time, of two (5300)
-// 0.93, of four to twelve layers (6400 to 17300) 1.2 to 1.6.
-constexpr double most_operations_per_block = 5000.0;
+// Measured: at 1000 to 2100 a factor takes 0.9 of aggregation's time, at 2700 to 3200 (shells of
+// one layer, a bowl of two) 1 to 1.1, at 5300 (a shell of two layers) 0.93, from 6400 to 17300 1.2
+// to 1.6.
+constexpr double most_operations_per_block = 3000.0;
 constexpr double largest_factor = 1.0 * 1024 * 1024 * 1024;
 
 /// @return nothing where aggregation is faster or the factor too large.

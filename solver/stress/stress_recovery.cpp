@@ -1,90 +1,23 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "solver/stress/stress_recovery.h"
 
-#include <Eigen/Cholesky>
 #include <algorithm>
 #include <cassert>
-#include <stdexcept>
 
 #include "solver/assembly/node_adjacency.h"
-#include "solver/elements/element_at_points.h"
 #include "solver/elements/parallel.h"
-#include "solver/elements/point_material.h"
-#include "solver/elements/strain.h"
+#include "solver/elements/shape_functions.h"
+#include "solver/stress/elastic_strain.h"
 
 namespace crossgrain {
 namespace {
 
-/// Elastic strain at the points of an element, thermal strain taken off.
-class ElasticStrain {
- public:
-  ElasticStrain(const TetrahedronMesh& mesh, const Eigen::VectorXd& displacement,
-                const Eigen::VectorXd& temperature_change)
-      : mesh_(mesh), displacement_(displacement), temperature_change_(temperature_change) {
-    if (displacement.size() != mesh.unknowns() || !displacement.allFinite())
-      throw std::invalid_argument("the displacement does not fit the mesh or is not finite");
-    if (temperature_change.size() != 0 && temperature_change.size() != mesh.node_count())
-      throw std::invalid_argument("the temperature change does not fit the mesh");
-  }
-
-  void move_to(Eigen::Index tetrahedron) {
-    tetrahedron_ = tetrahedron;
-    at_nodes_ = nodal_vectors(mesh_, tetrahedron, displacement_);
-    if (temperature_change_.size() != 0)
-      temperature_at_nodes_ = temperature_change_(mesh_.tetrahedra.col(tetrahedron));
-  }
-  Vector6d at(const ElementAtPoints& element, PointMaterial& material, Eigen::Index q) const {
-    const Vector6d strain = strain_of(element.gradients(q), at_nodes_);
-    if (temperature_change_.size() == 0) return strain;
-    return strain -
-           material.thermal_strain(tetrahedron_, q) * temperature_at_nodes_.dot(element.shape(q));
-  }
-
- private:
-  const TetrahedronMesh& mesh_;
-  const Eigen::VectorXd& displacement_;
-  const Eigen::VectorXd& temperature_change_;
-  Eigen::Index tetrahedron_ = -1;
-  Eigen::Matrix<double, 3, 10> at_nodes_;
-  TetrahedronShape temperature_at_nodes_;
-};
-
-/// Points x 10: values at a rule's points -> the linear least-squares fit, taken at the ten nodes.
-Eigen::Matrix<double, Eigen::Dynamic, 10> fit_at_nodes(const TetrahedronRule& rule) {
-  Eigen::MatrixX4d at_points(rule.size(), 4);
-  at_points << Eigen::VectorXd::Ones(rule.size()), rule.points.transpose();
-  Eigen::Matrix<double, 4, 10> at_nodes;
-  at_nodes << Eigen::RowVectorXd::Ones(10), tetrahedron_nodes();
-  return at_points * (at_points.transpose() * at_points).llt().solve(at_nodes);
-}
-
-/// Stress at an element's ten nodes, and its volume.
-struct NodalStress {
-  Eigen::Matrix<double, 6, 10> at_nodes;
-  double volume;
-};
-
-std::vector<NodalStress> stress_in_elements(const TetrahedronMesh& mesh, const MaterialField& field,
-                                            const Eigen::VectorXd& displacement,
-                                            const Eigen::VectorXd& temperature_change) {
-  const auto& rule = stiffness_rule();
-  require_fits(field, mesh, rule.size());
-  const auto fit = fit_at_nodes(rule);
-  std::vector<NodalStress> stresses(mesh.tetrahedron_count());
-  in_parallel(mesh.tetrahedron_count(), 0, [&](Eigen::Index begin, Eigen::Index end) {
-    ElementAtPoints element(rule);
-    PointMaterial material(field);
-    ElasticStrain strain(mesh, displacement, temperature_change);
-    Eigen::Matrix<double, 6, Eigen::Dynamic> at_points(6, rule.size());
-    for (auto t = begin; t < end; ++t) {
-      element.move_to(mesh, t);
-      strain.move_to(t);
-      for (Eigen::Index q = 0; q < rule.size(); ++q)
-        at_points.col(q) = material.stiffness(t, q) * strain.at(element, material, q);
-      stresses[t] = {at_points * fit, element.volume()};
-    }
-  });
-  return stresses;
+/// At one of an element's ten nodes; a middle lies half-way.
+Vector6d at_node(const ElementStress& stress, int tetrahedron, int local) {
+  const auto corners = stress.of(tetrahedron);
+  if (local < 4) return corners.col(local);
+  const auto [a, b] = edges_of_tetrahedron[local - 4];
+  return 0.5 * (corners.col(a) + corners.col(b));
 }
 
 }  // namespace
@@ -107,12 +40,9 @@ std::vector<StressPoint> stress_points(const TetrahedronMesh& mesh) {
   return points;
 }
 
-Eigen::Matrix<double, 6, Eigen::Dynamic> recover_stress(const TetrahedronMesh& mesh,
-                                                        const MaterialField& field,
-                                                        const std::vector<StressPoint>& points,
-                                                        const Eigen::VectorXd& displacement,
-                                                        const Eigen::VectorXd& temperature_change) {
-  const auto elements = stress_in_elements(mesh, field, displacement, temperature_change);
+Eigen::Matrix<double, 6, Eigen::Dynamic> nodal_average(const TetrahedronMesh& mesh,
+                                                       const std::vector<StressPoint>& points,
+                                                       const ElementStress& elements) {
   const NodeAdjacency adjacency(mesh);
   Eigen::Matrix<double, 6, Eigen::Dynamic> stress(6, points.size());
   in_parallel(std::ssize(points), 0, [&](Eigen::Index begin, Eigen::Index end) {
@@ -121,14 +51,22 @@ Eigen::Matrix<double, 6, Eigen::Dynamic> recover_stress(const TetrahedronMesh& m
       double volume = 0.0;
       for (const auto& [tetrahedron, local] : adjacency.at(points[p].node)) {
         if (mesh.body_of_tetrahedron[tetrahedron] != points[p].body) continue;
-        sum += elements[tetrahedron].volume * elements[tetrahedron].at_nodes.col(local);
-        volume += elements[tetrahedron].volume;
+        sum += elements.volumes[tetrahedron] * at_node(elements, tetrahedron, local);
+        volume += elements.volumes[tetrahedron];
       }
       assert(volume > 0.0);
       stress.col(p) = sum / volume;
     }
   });
   return stress;
+}
+
+Eigen::Matrix<double, 6, Eigen::Dynamic> recover_stress(const TetrahedronMesh& mesh,
+                                                        const MaterialField& field,
+                                                        const std::vector<StressPoint>& points,
+                                                        const Eigen::VectorXd& displacement,
+                                                        const Eigen::VectorXd& temperature_change) {
+  return nodal_average(mesh, points, element_stress(mesh, field, displacement, temperature_change));
 }
 
 double strain_energy(const TetrahedronMesh& mesh, const MaterialField& field,

@@ -3,8 +3,7 @@
 
 #include <vector>
 
-#include "mesh/tetrahedra/tetrahedron_mesh.h"
-#include "solver/elements/material_field.h"
+#include "solver/stress/element_stress.h"
 
 namespace crossgrain {
 
@@ -19,11 +18,13 @@ struct StressPoint {
 /// The stress points of a mesh, ordered by body and node; one per node of a one-body mesh.
 std::vector<StressPoint> stress_points(const TetrahedronMesh& mesh);
 
-/// Recovered stress: in each element the linear least-squares fit through its quadrature points,
-/// taken at the nodes and averaged over the elements of the same body that meet there, weighted by
-/// volume.
-/// @param displacement        unknowns [mm].
-/// @param temperature_change  nodes [K], or empty: thermal strain is taken off.
+/// The mean over the elements of the same body that meet at each point, weighted by volume.
+/// @return 6 x points [MPa], global axes.
+Eigen::Matrix<double, 6, Eigen::Dynamic> nodal_average(const TetrahedronMesh& mesh,
+                                                       const std::vector<StressPoint>& points,
+                                                       const ElementStress& elements);
+
+/// The nodal average of a displacement's stress; arguments as for element_stress.
 /// @return 6 x points [MPa], global axes.
 Eigen::Matrix<double, 6, Eigen::Dynamic> recover_stress(
     const TetrahedronMesh& mesh, const MaterialField& field, const std::vector<StressPoint>& points,

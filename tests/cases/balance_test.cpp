@@ -60,8 +60,8 @@ BOOST_AUTO_TEST_CASE(a_held_bar_answers_its_pull_with_force_and_moment) {
   bar.pull({{"foot", {zeta_low}, Hold::all, {}}}, {0, 0.5, 2.0});  // 60 N and 240 N at z = 40
   StaticSolver solver(bar.mesh, constraints_of(bar.mesh, bar.loading.supports));
   solver.set_material(bar.field);
-  const auto points = stress_points(bar.mesh);
-  const auto solution = solve_loads(solver, bar.mesh, bar.field, points, bar.loading);
+  const auto solution = solve_loads(solver, bar.mesh, bar.field,
+                                    BeadFit(bar.mesh, stress_points(bar.mesh), {1.0}), bar.loading);
   const auto combined = combine(bar.loading.cases[0], bar.loading, solution);
 
   const auto reactions =
@@ -86,8 +86,8 @@ BOOST_AUTO_TEST_CASE(supports_that_share_nodes_count_each_force_once) {
            {1.0, 0.5, 2.0});
   StaticSolver solver(bar.mesh, constraints_of(bar.mesh, bar.loading.supports));
   solver.set_material(bar.field);
-  const auto solution =
-      solve_loads(solver, bar.mesh, bar.field, stress_points(bar.mesh), bar.loading);
+  const auto solution = solve_loads(solver, bar.mesh, bar.field,
+                                    BeadFit(bar.mesh, stress_points(bar.mesh), {1.0}), bar.loading);
   const auto combined = combine(bar.loading.cases[0], bar.loading, solution);
 
   Eigen::Vector3d total = Eigen::Vector3d::Zero();
@@ -104,7 +104,8 @@ BOOST_AUTO_TEST_CASE(a_displacement_that_does_not_answer_the_load_is_found) {
   bar.pull({{"foot", {zeta_low}, Hold::all, {}}}, {0, 0, 2.0});
   StaticSolver solver(bar.mesh, constraints_of(bar.mesh, bar.loading.supports));
   solver.set_material(bar.field);
-  auto solution = solve_loads(solver, bar.mesh, bar.field, stress_points(bar.mesh), bar.loading);
+  auto solution = solve_loads(solver, bar.mesh, bar.field,
+                              BeadFit(bar.mesh, stress_points(bar.mesh), {1.0}), bar.loading);
   solution.displacement *= 1.0 + 1e-4;
 
   const auto report = check_balance(bar.mesh, bar.loading, solution, solver, exact_volume());
@@ -117,7 +118,8 @@ BOOST_AUTO_TEST_CASE(volumes_and_NaN_are_not_smoothed_over) {
   bar.pull({{"foot", {zeta_low}, Hold::all, {}}}, {0, 0, 2.0});
   StaticSolver solver(bar.mesh, constraints_of(bar.mesh, bar.loading.supports));
   solver.set_material(bar.field);
-  auto solution = solve_loads(solver, bar.mesh, bar.field, stress_points(bar.mesh), bar.loading);
+  auto solution = solve_loads(solver, bar.mesh, bar.field,
+                              BeadFit(bar.mesh, stress_points(bar.mesh), {1.0}), bar.loading);
   solution.displacement(5, 0) = std::nan("");
   MeshReport volumes = exact_volume();
   volumes.volume_mm3 = 4704.0;
@@ -149,14 +151,10 @@ struct FreeBar : Bar {
     material.low.strength = Strength(LayeredStrength{40, 60, 16, 45, 12});
     material.high.strength = Strength(LayeredStrength{55, 60, 24, 45, 12});
     materials.service = materials.proof = {material};
-    sites.points = stress_points(mesh);
-    sites.positions.resize(3, static_cast<Eigen::Index>(sites.points.size()));
-    for (std::size_t i = 0; i < sites.points.size(); ++i) {
-      sites.positions.col(i) = mesh.nodes.col(sites.points[i].node);
-    }
-    sites.face.assign(sites.points.size(), std::nullopt);
-    sites.near_artificial.assign(sites.points.size(), 0);
-    sites.body_names = {"bar"};
+    Geometry geometry;
+    geometry.bodies.resize(1);
+    geometry.bodies.front().name = "bar";
+    sites = stress_sites(mesh, geometry, {}, {1.0});
   }
   JudgedModel model() const { return {mesh, sites, materials, targets}; }
 };

@@ -112,7 +112,7 @@ BOOST_AUTO_TEST_CASE(the_worst_point_is_told_with_its_place_body_face_and_stress
   BOOST_TEST(judged.governing->body == "bar");
   BOOST_TEST((judged.governing->face == FaceId{7}));
   BOOST_TEST(judged.governing->stress[2] == 4.0);
-  BOOST_TEST(judged.governing->stress_basis == "raw");
+  BOOST_TEST(judged.governing->stress_basis == "bead");
 }
 
 BOOST_AUTO_TEST_CASE(points_near_an_artificial_support_are_reported_apart) {

@@ -198,6 +198,18 @@ BOOST_AUTO_TEST_CASE(each_balance_figure_has_its_limit_and_NaN_is_past_it) {
   BOOST_TEST((verdict_with(&BalanceReport::volume_error, nan) == Verdict::not_trusted));
 }
 
+BOOST_AUTO_TEST_CASE(a_residual_of_round_off_is_trusted_while_it_means_no_energy) {
+  const auto verdict_with = [](double energy_error) {
+    auto run = sound_run(range(9, 9, 9), range(9, 9, 9));
+    run.balance.residual = 2e-8;
+    run.balance.energy_error = energy_error;
+    return verdict_of(run);
+  };
+  BOOST_TEST((verdict_with(0.9e-6) == Verdict::pass));
+  BOOST_TEST((verdict_with(1.1e-6) == Verdict::not_trusted));
+  BOOST_TEST((verdict_with(std::numeric_limits<double>::quiet_NaN()) == Verdict::not_trusted));
+}
+
 BOOST_AUTO_TEST_CASE(a_run_without_a_judged_case_is_not_trusted) {
   auto run = sound_run(range(9, 9, 9), range(9, 9, 9));
   run.cases.clear();

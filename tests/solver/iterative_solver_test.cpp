@@ -4,8 +4,12 @@
 #include <boost/test/unit_test.hpp>
 #include <cmath>
 
+#include "solver/assembly/stiffness_assembly.h"
+#include "solver/blocks/node_sums.h"
 #include "solver/elements/stiffness_spectrum.h"
+#include "solver/iteration/conjugate_gradients.h"
 #include "solver/loads/loads.h"
+#include "solver/multigrid/two_level_cycle.h"
 #include "solver/static_solver.h"
 #include "solver/stress/stress_recovery.h"
 #include "tests/solver/pipe_under_pressure.h"
@@ -213,6 +217,45 @@ BOOST_AUTO_TEST_CASE(a_direction_nearby_keeps_the_coarse_factor_within_the_bound
   BOOST_TEST(with_old_factor <= std::sqrt(near_by) * first);
   // A new one: about as many as at first.
   BOOST_TEST(turned_to({1, 0, 0}) <= first + 3);
+}
+
+// Conjugate gradients that begin with nothing have the error's energy f . (u - u_k) missing from
+// the solution's own: Hestenes and Stiefel, J. Res. NBS 49 (1952), theorem 6:1 ff.
+BOOST_AUTO_TEST_CASE(the_energy_of_the_error_is_told_when_iterations_end_early) {
+  const Pipe pipe(2);
+  StiffnessAssembly assembly(pipe.mesh, stiffness_rule(), 1);
+  assembly.assemble(pipe.field(printed_nylon(), {0, 0, 1}));
+  std::vector<FreeDirections::HeldNode> held;
+  for (const auto& [node, directions] : pipe.held)
+    held.push_back({assembly.order().rank[node],
+                    Eigen::Matrix3d::Identity() - directions * directions.transpose()});
+  const FreeDirections free(pipe.mesh.node_count(), held);
+  const BlockProduct product(assembly.pattern(), 1);
+  TwoLevelCycle cycle(assembly.pattern(), assembly.corner_pattern(), assembly.linear_level(),
+                      product, free, CornerMethod::factor, 1);
+  cycle.set_fine_matrix(assembly.matrix());
+  cycle.set_corner_matrix(assembly.corner_matrix());
+  const StiffnessAdditions none;
+  const StiffnessOperator A(assembly.matrix(), product, free, none);
+  NodeVectors<double> f(pipe.mesh.node_count(), 1);
+  for (Eigen::Index node = 0; node < f.nodes(); ++node)
+    f.at(assembly.order().rank[node], 0).head<3>() = pipe.load.segment<3>(3 * node);
+  free.project(f);
+  const auto iterated = [&](int iterations) {
+    NodeVectors<double> u(f.nodes(), 1);
+    const auto end =
+        conjugate_gradients(A, cycle, f, u, {.tolerance = 1e-13, .iterations = iterations}, 1);
+    return std::pair(sums_of_products(f, u, 1)[0], end.relative_energy_error[0]);
+  };
+  const double all = iterated(100).first;
+  for (const int iterations : {2, 4, 8}) {
+    const auto [energy, estimated] = iterated(iterations);
+    const double missing = std::sqrt(1.0 - energy / all);
+    BOOST_TEST(missing > 1e-7);
+    // The cycle leaves nothing over and takes at least a tenth of any error's energy.
+    BOOST_TEST(estimated < 1.05 * missing);
+    BOOST_TEST(estimated > 0.3 * missing);
+  }
 }
 
 BOOST_AUTO_TEST_CASE(where_round_off_ends_iterations_no_other_way_is_tried_and_it_is_said) {

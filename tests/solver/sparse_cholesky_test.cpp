@@ -195,6 +195,16 @@ BOOST_AUTO_TEST_CASE(operations_and_bytes_are_those_of_a_dense_matrix_where_all_
   BOOST_TEST(cholesky.bytes_of_factor() == 4 * n * n);
 }
 
+BOOST_AUTO_TEST_CASE(what_no_machine_could_hold_is_refused_before_it_is_tried) {
+  BOOST_CHECK_EXCEPTION(
+      require_memory(1e18, "the sparse Cholesky factor"), std::runtime_error,
+      [](const std::runtime_error& error) {
+        return std::string(error.what())
+            .starts_with("the sparse Cholesky factor needs 9.31e+08 GiB of memory");
+      });
+  require_memory(1e6, "a small one");
+}
+
 BOOST_AUTO_TEST_CASE(the_first_dissection_foretells_the_operations_within_a_factor_of_two) {
   for (const int across : {2, 4}) {
     const Pipe pipe(across);

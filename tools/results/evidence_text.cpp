@@ -50,6 +50,8 @@ std::string trust_section(const RunOutputs& outputs) {
              percent(result.balance.carried_by_inertia) + " of the load"});
   table.add({"left over by the solver",
              percent(result.balance.residual) + " of the load; " + result.solve_report.method});
+  if (result.balance.energy_error)
+    table.add({"which makes an error in energy of", percent(*result.balance.energy_error)});
   table.add({"mesh volume against CAD", percent(result.balance.volume_error) + " apart"});
   table.add({"elements through the wall", fmt::format("{}, in a wall of {} mm", mesh.layers_min,
                                                       number_text(mesh.wall_min_mm))});

@@ -214,11 +214,10 @@ Json buckling_json(const BucklingResult& buckling) {
 }
 
 Json balance_json(const BalanceReport& balance) {
-  return {{"force_error", balance.force_error},
-          {"moment_error", balance.moment_error},
-          {"residual", balance.residual},
-          {"volume_error", balance.volume_error},
-          {"carried_by_inertia", balance.carried_by_inertia}};
+  return {
+      {"force_error", balance.force_error},   {"moment_error", balance.moment_error},
+      {"residual", balance.residual},         {"energy_error", json_number(balance.energy_error)},
+      {"volume_error", balance.volume_error}, {"carried_by_inertia", balance.carried_by_inertia}};
 }
 
 Json mesh_report_json(const RunOutputs& outputs) {
@@ -259,6 +258,15 @@ Json stored_energy_json(const std::optional<StoredEnergy>& energy) {
           {"unbled_air", energy->unbled_air_J}};
 }
 
+Json governing_place_json(const std::optional<GoverningPlace>& place) {
+  if (!place) return nullptr;
+  return {{"bead_width_mm", place->bead_width_mm},
+          {"longest_edge_mm", place->longest_edge_mm},
+          {"converged", place->converged},
+          {"raw_safety_factor", place->raw ? json_number(place->raw->factor.value) : nullptr},
+          {"raw_position_mm", place->raw ? json_vector(place->raw->position) : nullptr}};
+}
+
 void add_verdict(Json& out, const RunOutputs& outputs) {
   const RunResult& result = outputs.result;
   out["title"] = result.title;
@@ -270,7 +278,8 @@ void add_verdict(Json& out, const RunOutputs& outputs) {
   out["safety_factor"] = json_range(result.factor);
   out["pressure_factor"] = json_range(result.pressure_factor);
   out["governing"] = governing_json(result);
-  out["stress_basis"] = result.governing ? result.governing->stress_basis : "raw";
+  out["governing_place"] = governing_place_json(result.governing_place);
+  out["stress_basis"] = result.governing ? result.governing->stress_basis : "bead";
 }
 
 void add_pressures(Json& out, const RunResult& result) {

@@ -78,6 +78,19 @@ std::string markdown_title(const CaseResult& load_case) {
   return markdown_text(title_of(load_case));
 }
 
+/// What the factor's stress is taken over, and whether a finer mesh would change it.
+std::string governing_place_words(const GoverningPlace& place) {
+  std::string words = "Stress counts as a bead of " + number_text(place.bead_width_mm) +
+                      " mm feels it; the value at a node alone";
+  words += place.raw ? " would give a factor of " + factor_text(place.raw->factor.value) + "."
+                     : " finds no limit.";
+  if (!place.converged)
+    words += " **Not converged:** elements there are up to " + number_text(place.longest_edge_mm) +
+             " mm long, half a bead is " + number_text(0.5 * place.bead_width_mm) +
+             " mm; a finer mesh may change the factor.";
+  return wrapped(words) + "\n";
+}
+
 }  // namespace
 
 std::string verdict_section(const RunOutputs& outputs) {
@@ -100,6 +113,7 @@ std::string verdict_section(const RunOutputs& outputs) {
                  factor_text(result.factor.value) + "; on pressures and forces alone " +
                  factor_text(result.pressure_factor.value) + ".") +
          "\n";
+  if (result.governing_place) out += governing_place_words(*result.governing_place);
   const std::vector<std::string> others(warnings.begin() + (gas ? 1 : 0), warnings.end());
   return out + bullet_list(others);
 }

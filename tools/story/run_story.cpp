@@ -5,6 +5,7 @@
 
 #include "cases/judgement/balance.h"
 #include "cases/judgement/cautions.h"
+#include "cases/judgement/governing_place.h"
 #include "cases/judgement/judged_cases.h"
 #include "cases/judgement/probes.h"
 #include "cases/judgement/verdict.h"
@@ -79,7 +80,7 @@ RunResult run_story(PreparedCase& prepared, int threads, ProgressLine& progress)
   StaticSolver solver(mesh, constraints_of(mesh, prepared.loading.supports), options);
   solver.set_material(prepared.field);
   const ElementarySolution solution =
-      solve_loads(solver, mesh, prepared.field, prepared.sites.points, prepared.loading);
+      solve_loads(solver, mesh, prepared.field, prepared.sites.fit, prepared.loading);
   stopwatch.lap("solve");
   stop_if_interrupted();
 
@@ -102,6 +103,8 @@ RunResult run_story(PreparedCase& prepared, int threads, ProgressLine& progress)
   stopwatch.lap("second opinions");
 
   conclude(result, prepared.case_file.mesh.layers);
+  result.governing_place =
+      look_at_governing(result, model, prepared.loading, solution, prepared.field);
   result.seconds = prepared.seconds;
   result.seconds.insert(stopwatch.laps().begin(), stopwatch.laps().end());
   return result;

@@ -1,0 +1,191 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "solver/stress/bead_fit.h"
+
+#include <Eigen/Eigenvalues>
+#include <array>
+#include <cmath>
+
+#include "mesh/tetrahedra/tetrahedron_sides.h"
+#include "solver/assembly/node_adjacency.h"
+#include "solver/elements/parallel.h"
+#include "solver/elements/shape_functions.h"
+#include "solver/stress/clipped_tetrahedron.h"
+
+namespace crossgrain {
+namespace {
+
+using Eigen::Index;
+using Eigen::Matrix3d;
+using Eigen::Matrix4d;
+using Eigen::Vector4d;
+
+/// A quadratic tetrahedron cut at the middles of its edges: four corners, and an octahedron cut
+/// along the line between the middles of 01 and 23.
+constexpr std::array<std::array<int, 4>, 8> cut_at_middles = {{{0, 4, 6, 7},
+                                                               {4, 1, 5, 8},
+                                                               {6, 5, 2, 9},
+                                                               {7, 8, 9, 3},
+                                                               {4, 9, 5, 6},
+                                                               {4, 9, 6, 7},
+                                                               {4, 9, 7, 8},
+                                                               {4, 9, 8, 5}}};
+/// A side cut likewise; places in tetrahedron_sides.
+constexpr std::array<std::array<int, 3>, 4> side_cut_at_middles = {
+    {{0, 3, 5}, {3, 1, 4}, {5, 4, 2}, {3, 4, 5}}};
+
+// Below this part of the greatest a direction of the fit is not told apart by what the ball holds,
+// as across a skin much thinner than a bead: it has no slope there.
+constexpr double least_spread = 1e-9;
+
+constexpr Index pieces = 64;
+
+/// Of the point's ball, the integrals over one element: of each corner's linear function times
+/// 1, (x - point) / radius.
+struct ElementMoments {
+  int tetrahedron;
+  Matrix4d of_corner;
+};
+
+class Gatherer {
+ public:
+  Gatherer(const TetrahedronMesh& mesh, const std::vector<std::array<int, 4>>& neighbours,
+           const NodeAdjacency& adjacency)
+      : mesh_(mesh),
+        neighbours_(neighbours),
+        adjacency_(adjacency),
+        last_visit_(mesh.tetrahedron_count(), -1) {}
+
+  /// Moments of all elements that the ball touches and that hang together inside it.
+  const std::vector<ElementMoments>& gather(Index visit, const StressPoint& point, double radius) {
+    const Ball ball{mesh_.nodes.col(point.node), radius};
+    found_.clear();
+    normal_.setZero();
+    for (const auto& [tetrahedron, local] : adjacency_.at(point.node))
+      if (mesh_.body_of_tetrahedron[tetrahedron] == point.body) find(visit, tetrahedron);
+    for (std::size_t next = 0; next < found_.size(); ++next) {
+      const int tetrahedron = found_[next].tetrahedron;
+      add_moments(found_[next], ball);
+      for (int side = 0; side < 4; ++side) {
+        const int beyond = neighbours_[tetrahedron][side];
+        if (beyond >= 0 && last_visit_[beyond] != visit &&
+            mesh_.body_of_tetrahedron[beyond] == point.body && touches(tetrahedron, side, ball))
+          find(visit, beyond);
+      }
+    }
+    return found_;
+  }
+
+  /// Integrals of the products of 1, (x - point) / radius.
+  const Matrix4d& normal_matrix() const { return normal_; }
+
+ private:
+  void find(Index visit, int tetrahedron) {
+    last_visit_[tetrahedron] = visit;
+    found_.push_back({tetrahedron, Matrix4d::Zero()});
+  }
+
+  bool touches(int tetrahedron, int side, const Ball& ball) const {
+    for (const auto& part : side_cut_at_middles) {
+      Matrix3d triangle;
+      for (int k = 0; k < 3; ++k)
+        triangle.col(k) =
+            mesh_.nodes.col(mesh_.tetrahedra(tetrahedron_sides[side][part[k]], tetrahedron));
+      if (distance_to_triangle(triangle, ball.centre) < ball.radius) return true;
+    }
+    return false;
+  }
+
+  void add_moments(ElementMoments& element, const Ball& ball) {
+    for (const auto& part : cut_at_middles) {
+      StraightTetrahedron corners;
+      for (int v = 0; v < 4; ++v)
+        corners.col(v) = mesh_.nodes.col(mesh_.tetrahedra(part[v], element.tetrahedron));
+      const Matrix4d moments = clipped_moments(corners, ball);
+      if (moments.isZero(0.0)) continue;
+      for (int v = 0; v < 4; ++v) {
+        // A middle takes half of what its edge's ends have.
+        const int node = part[v];
+        const int a = node < 4 ? node : edges_of_tetrahedron[node - 4][0],
+                  b = node < 4 ? node : edges_of_tetrahedron[node - 4][1];
+        element.of_corner.row(a) += 0.5 * moments.row(v);
+        element.of_corner.row(b) += 0.5 * moments.row(v);
+        Vector4d functions;
+        functions << 1.0, (corners.col(v) - ball.centre) / ball.radius;
+        normal_ += functions * moments.row(v);
+      }
+    }
+  }
+
+  const TetrahedronMesh& mesh_;
+  const std::vector<std::array<int, 4>>& neighbours_;
+  const NodeAdjacency& adjacency_;
+  std::vector<Index> last_visit_;
+  std::vector<ElementMoments> found_;
+  Matrix4d normal_ = Matrix4d::Zero();
+};
+
+/// The first column of the inverse: coefficients of the function whose integral with the stress is
+/// the fit at the point.
+Vector4d fit_at_point(const Matrix4d& normal) {
+  const Eigen::SelfAdjointEigenSolver<Matrix4d> eigen(0.5 * (normal + normal.transpose()));
+  const Vector4d& spread = eigen.eigenvalues();
+  const Vector4d inverse =
+      (spread.array() > least_spread * spread[3]).select(spread.cwiseInverse(), 0.0);
+  return eigen.eigenvectors() * inverse.asDiagonal() * eigen.eigenvectors().row(0).transpose();
+}
+
+}  // namespace
+
+BeadFit::BeadFit(const TetrahedronMesh& mesh, const std::vector<StressPoint>& points,
+                 const std::vector<double>& bead_width_of_body, int threads) {
+  const auto neighbours = side_neighbours(mesh);
+  const NodeAdjacency adjacency(mesh);
+  std::vector<std::vector<Share>> shares(pieces);
+  std::vector<std::vector<int>> counts(pieces);
+  const Index count = std::ssize(points);
+  in_parallel(pieces, threads, [&](Index first_piece, Index last_piece) {
+    Gatherer gatherer(mesh, neighbours, adjacency);
+    for (auto piece = first_piece; piece < last_piece; ++piece)
+      for (auto p = count * piece / pieces; p < count * (piece + 1) / pieces; ++p) {
+        const double radius = 0.5 * bead_width_of_body[index(points[p].body)];
+        const auto& elements = gatherer.gather(p, points[p], radius);
+        const Vector4d fit = fit_at_point(gatherer.normal_matrix());
+        int used = 0;
+        if (!(gatherer.normal_matrix()(0, 0) > 0.0)) {
+          // Nothing but tangled elements: a number would be invented.
+          shares[piece].push_back({points[p].tetrahedron, Vector4d::Constant(NAN)});
+          counts[piece].push_back(1);
+          continue;
+        }
+        for (const auto& [tetrahedron, moments] : elements) {
+          const Vector4d weights = moments * fit;
+          if (weights.isZero(0.0)) continue;
+          shares[piece].push_back({tetrahedron, weights});
+          ++used;
+        }
+        counts[piece].push_back(used);
+      }
+  });
+  first_.assign(1, 0);
+  for (Index piece = 0; piece < pieces; ++piece) {
+    for (const int used : counts[piece]) first_.push_back(first_.back() + used);
+    shares_.insert(shares_.end(), shares[piece].begin(), shares[piece].end());
+    shares[piece] = {};
+  }
+}
+
+Eigen::Matrix<double, 6, Eigen::Dynamic> BeadFit::of(const ElementStress& stress,
+                                                     int threads) const {
+  Eigen::Matrix<double, 6, Eigen::Dynamic> fitted(6, std::ssize(first_) - 1);
+  in_parallel(fitted.cols(), threads, [&](Index begin, Index end) {
+    for (auto p = begin; p < end; ++p) {
+      Vector6d sum = Vector6d::Zero();
+      for (auto k = first_[p]; k < first_[p + 1]; ++k)
+        sum += stress.of(shares_[k].tetrahedron) * shares_[k].weights;
+      fitted.col(p) = sum;
+    }
+  });
+  return fitted;
+}
+
+}  // namespace crossgrain

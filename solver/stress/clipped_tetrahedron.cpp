@@ -1,0 +1,147 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "solver/stress/clipped_tetrahedron.h"
+
+#include <Eigen/Geometry>
+#include <Eigen/LU>
+#include <algorithm>
+#include <cmath>
+#include <tuple>
+
+#include "mesh/tetrahedra/tetrahedron_sides.h"
+#include "solver/elements/quadrature.h"
+
+namespace crossgrain {
+namespace {
+
+using Eigen::Matrix3d;
+using Eigen::Matrix4d;
+using Eigen::RowVector4d;
+using Eigen::Vector3d;
+using Eigen::Vector4d;
+
+// A side is cut in four while it is larger than this many distances from the centre, at most so
+// often: beyond, what it adds is lost among the rest.
+constexpr double widest_side = 1.0;
+constexpr int most_cuts = 2;
+
+Matrix3d side_of(const StraightTetrahedron& corners, int side) {
+  const auto& local = tetrahedron_sides[side];
+  return corners(Eigen::all, {local[0], local[1], local[2]});
+}
+
+/// x -> barycentric coordinates as functions of 1, x - centre.
+Matrix4d barycentric(const StraightTetrahedron& corners, const Vector3d& centre) {
+  Matrix4d positions;
+  positions << RowVector4d::Ones(), corners.colwise() - centre;
+  return positions.inverse();
+}
+
+class ConeIntegral {
+ public:
+  ConeIntegral(const StraightTetrahedron& corners, const Ball& ball)
+      : ball_(ball), barycentric_(barycentric(corners, ball.centre)) {}
+
+  /// The part of the cone over a triangle that lies in the ball, with the sign of the side that
+  /// faces the centre.
+  void add(const Matrix3d& triangle, int cuts = 0) {
+    const Vector3d u = triangle.col(1) - triangle.col(0), v = triangle.col(2) - triangle.col(0);
+    const Vector3d normal = u.cross(v), middle = triangle.rowwise().mean();
+    const double size = (triangle.colwise() - middle).colwise().norm().maxCoeff();
+    // A side that points at the centre has no cone.
+    if (std::abs(normal.dot(middle - ball_.centre)) <= 1e-12 * size * normal.norm()) return;
+    if (cuts < most_cuts && size > widest_side * (middle - ball_.centre).norm()) {
+      const Vector3d a = triangle.col(0), b = triangle.col(1), c = triangle.col(2);
+      const Vector3d ab = 0.5 * (a + b), bc = 0.5 * (b + c), ca = 0.5 * (c + a);
+      for (const auto& [p, q, r] : {std::tuple{a, ab, ca}, {ab, b, bc}, {ca, bc, c}, {ab, bc, ca}})
+        add((Matrix3d() << p, q, r).finished(), cuts + 1);
+      return;
+    }
+    const TriangleRule& rule = surface_rule();
+    for (Eigen::Index q = 0; q < rule.size(); ++q) {
+      const Vector3d ray =
+          triangle.col(0) + rule.points(0, q) * u + rule.points(1, q) * v - ball_.centre;
+      add_ray(ray, rule.weights[q] * normal.dot(ray));
+    }
+  }
+
+  const Matrix4d& moments() const { return moments_; }
+
+ private:
+  /// x = centre + s ray, s from 0 to where the side or the sphere is met; dV = s^2 ds times weight.
+  void add_ray(const Vector3d& ray, double weight) {
+    const double s = std::min(1.0, ball_.radius / ray.norm());
+    const Vector4d start = barycentric_.col(0), slope = barycentric_.rightCols<3>() * ray;
+    const RowVector4d one(1, 0, 0, 0);
+    RowVector4d along(0, 0, 0, 0);
+    along.tail<3>() = ray / ball_.radius;
+    const double s3 = s * s * s;
+    moments_ += weight * s3 *
+                ((1.0 / 3.0 * start + s / 4.0 * slope) * one +
+                 s * (1.0 / 4.0 * start + s / 5.0 * slope) * along);
+  }
+
+  const Ball& ball_;
+  Matrix4d barycentric_;
+  Matrix4d moments_ = Matrix4d::Zero();
+};
+
+double volume_of(const StraightTetrahedron& corners) {
+  const Matrix3d edges = corners.rightCols<3>().colwise() - corners.col(0);
+  return edges.determinant() / 6.0;
+}
+
+/// Products of barycentric coordinates integrate to V / 20, their squares to V / 10.
+Matrix4d whole_moments(const StraightTetrahedron& corners, const Ball& ball, double volume) {
+  Matrix4d functions;  // of corner, at corner
+  functions << Vector4d::Ones(), ((corners.colwise() - ball.centre) / ball.radius).transpose();
+  return volume / 20.0 * (Matrix4d::Ones() + Matrix4d::Identity()) * functions;
+}
+
+/// Of a tetrahedron whose sphere meets the ball.
+bool meets(const StraightTetrahedron& corners, const Ball& ball) {
+  bool inside = true;
+  for (int side = 0; side < 4; ++side) {
+    const Matrix3d triangle = side_of(corners, side);
+    if (distance_to_triangle(triangle, ball.centre) < ball.radius) return true;
+    const Vector3d normal =
+        (triangle.col(1) - triangle.col(0)).cross(triangle.col(2) - triangle.col(0));
+    inside = inside && normal.dot(ball.centre - triangle.col(0)) <= 0.0;
+  }
+  return inside;
+}
+
+}  // namespace
+
+double distance_to_triangle(const Matrix3d& corners, const Vector3d& point) {
+  const Vector3d a = corners.col(0), ab = corners.col(1) - a, ac = corners.col(2) - a,
+                 ap = point - a;
+  // In the plane, if the foot is inside; else nearest to one of the edges.
+  const double bb = ab.squaredNorm(), bc = ab.dot(ac), cc = ac.squaredNorm();
+  const double pb = ap.dot(ab), pc = ap.dot(ac), det = bb * cc - bc * bc;
+  const double v = (cc * pb - bc * pc) / det, w = (bb * pc - bc * pb) / det;
+  if (det > 0.0 && v >= 0.0 && w >= 0.0 && v + w <= 1.0) return (ap - v * ab - w * ac).norm();
+  double least = ap.norm();
+  for (int i = 0; i < 3; ++i) {
+    const Vector3d from = corners.col(i), edge = corners.col((i + 1) % 3) - from;
+    const double along =
+        std::clamp((point - from).dot(edge) / std::max(edge.squaredNorm(), 1e-300), 0.0, 1.0);
+    least = std::min(least, (point - from - along * edge).norm());
+  }
+  return least;
+}
+
+Matrix4d clipped_moments(const StraightTetrahedron& corners, const Ball& ball) {
+  const Vector3d middle = corners.rowwise().mean();
+  const double reach = (corners.colwise() - middle).colwise().norm().maxCoeff();
+  if ((middle - ball.centre).norm() >= ball.radius + reach) return Matrix4d::Zero();
+  const double volume = volume_of(corners);
+  if (!(volume > 1e-12 * reach * reach * reach)) return Matrix4d::Zero();
+  if (((corners.colwise() - ball.centre).colwise().norm().array() <= ball.radius).all())
+    return whole_moments(corners, ball, volume);
+  if (!meets(corners, ball)) return Matrix4d::Zero();
+  ConeIntegral integral(corners, ball);
+  for (int side = 0; side < 4; ++side) integral.add(side_of(corners, side));
+  return integral.moments();
+}
+
+}  // namespace crossgrain
