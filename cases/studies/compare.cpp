@@ -144,11 +144,11 @@ Comparison compare_runs(const RunSummary& first, const RunSummary& second) {
                                       second.allowable_pressure_MPa));
   results.push_back(
       compare_pressures("proof pressure", first.proof_pressure_MPa, second.proof_pressure_MPa));
-  results.push_back(compare_numbers("largest displacement [mm]", first.displacement_max_mm,
+  results.push_back(compare_numbers("largest displacement (mm)", first.displacement_max_mm,
                                     second.displacement_max_mm));
   results.push_back(
-      compare_numbers("strain energy [mJ]", first.strain_energy_mJ, second.strain_energy_mJ));
-  results.push_back(compare_numbers("mass [g]", first.mass_g, second.mass_g));
+      compare_numbers("strain energy (mJ)", first.strain_energy_mJ, second.strain_energy_mJ));
+  results.push_back(compare_numbers("mass (g)", first.mass_g, second.mass_g));
   add_case_factors(results, first, second);
   comparison.sentences = sentences_for(first, second, comparison.settings);
   return comparison;

@@ -36,10 +36,10 @@ Matrix4d barycentric(const StraightTetrahedron& corners, const Vector3d& centre)
   return positions.inverse();
 }
 
+/// Integrals of the products of 1, x - centre.
 class ConeIntegral {
  public:
-  ConeIntegral(const StraightTetrahedron& corners, const Ball& ball)
-      : ball_(ball), barycentric_(barycentric(corners, ball.centre)) {}
+  explicit ConeIntegral(const Ball& ball) : ball_(ball) {}
 
   /// The part of the cone over a triangle that lies in the ball, with the sign of the side that
   /// faces the centre.
@@ -56,33 +56,38 @@ class ConeIntegral {
         add((Matrix3d() << p, q, r).finished(), cuts + 1);
       return;
     }
-    const TriangleRule& rule = surface_rule();
-    for (Eigen::Index q = 0; q < rule.size(); ++q) {
-      const Vector3d ray =
-          triangle.col(0) + rule.points(0, q) * u + rule.points(1, q) * v - ball_.centre;
-      add_ray(ray, rule.weights[q] * normal.dot(ray));
-    }
+    add_rays(triangle.col(0) - ball_.centre, u, v, normal);
   }
 
-  const Matrix4d& moments() const { return moments_; }
+  Matrix4d moments() const {
+    Matrix4d all;
+    all << volume_, first_.transpose(), first_, second_;
+    return all;
+  }
 
  private:
-  /// x = centre + s ray, s from 0 to where the side or the sphere is met; dV = s^2 ds times weight.
-  void add_ray(const Vector3d& ray, double weight) {
-    const double s = std::min(1.0, ball_.radius / ray.norm());
-    const Vector4d start = barycentric_.col(0), slope = barycentric_.rightCols<3>() * ray;
-    const RowVector4d one(1, 0, 0, 0);
-    RowVector4d along(0, 0, 0, 0);
-    along.tail<3>() = ray / ball_.radius;
-    const double s3 = s * s * s;
-    moments_ += weight * s3 *
-                ((1.0 / 3.0 * start + s / 4.0 * slope) * one +
-                 s * (1.0 / 4.0 * start + s / 5.0 * slope) * along);
+  /// x = centre + s ray, s from 0 to where the side or the sphere is met; dV = s^2 ds times a
+  /// weight, the same along the ray.
+  void add_rays(const Vector3d& corner, const Vector3d& u, const Vector3d& v,
+                const Vector3d& normal) {
+    constexpr int most = 16;
+    using Rays = Eigen::Matrix<double, 3, Eigen::Dynamic, Eigen::ColMajor, 3, most>;
+    using PerRay = Eigen::Array<double, 1, Eigen::Dynamic, Eigen::RowMajor, 1, most>;
+    const TriangleRule& rule = surface_rule();
+    Rays rays = u * rule.points.row(0) + v * rule.points.row(1);
+    rays.colwise() += corner;
+    const PerRay s = (ball_.radius / rays.colwise().norm().array()).min(1.0);
+    const PerRay third = normal.dot(corner) * rule.weights.transpose().array() * s.cube();
+    const PerRay fourth = third * s, fifth = fourth * s;
+    volume_ += third.sum() / 3.0;
+    first_ += rays * fourth.matrix().transpose() / 4.0;
+    second_ += rays * (fifth / 5.0).matrix().asDiagonal() * rays.transpose();
   }
 
   const Ball& ball_;
-  Matrix4d barycentric_;
-  Matrix4d moments_ = Matrix4d::Zero();
+  double volume_ = 0.0;
+  Vector3d first_ = Vector3d::Zero();
+  Matrix3d second_ = Matrix3d::Zero();
 };
 
 double volume_of(const StraightTetrahedron& corners) {
@@ -139,9 +144,10 @@ Matrix4d clipped_moments(const StraightTetrahedron& corners, const Ball& ball) {
   if (((corners.colwise() - ball.centre).colwise().norm().array() <= ball.radius).all())
     return whole_moments(corners, ball, volume);
   if (!meets(corners, ball)) return Matrix4d::Zero();
-  ConeIntegral integral(corners, ball);
+  ConeIntegral integral(ball);
   for (int side = 0; side < 4; ++side) integral.add(side_of(corners, side));
-  return integral.moments();
+  const Vector4d scale(1.0, 1.0 / ball.radius, 1.0 / ball.radius, 1.0 / ball.radius);
+  return barycentric(corners, ball.centre) * integral.moments() * scale.asDiagonal();
 }
 
 }  // namespace crossgrain
