@@ -20,8 +20,9 @@ namespace {
 constexpr Eigen::Index largest_direct = 40'000;
 // Below this threads wait for each other longer than they work.
 constexpr Eigen::Index fewest_nodes_for_threads = 5'000;
-// Measured on the filter bowl: an old coarse factor takes half as many iterations again at 3, twice
-// as many at 8, and making a new one takes the time of five or six of some fifteen.
+// Measured on the filter bowl: at a ratio of 8 an old coarse factor takes twice as many iterations,
+// by the power law that gives half as many again at 3, and making a new one takes the time of five
+// or six of some fifteen.
 constexpr double widest_spectrum_for_old_factor = 3.0;
 // What leaves more is no solution. Round-off alone leaves 1e-12 in compact parts and 1e-4 in a bar
 // a thousand times as long as thick, whose ends move far under little force.

@@ -27,7 +27,7 @@ std::map<std::pair<BodyId, int>, FaceId> faces_of_nodes(const TetrahedronMesh& m
 
 StressSites stress_sites(const TetrahedronMesh& mesh, const Geometry& geometry,
                          const std::vector<FaceId>& artificial,
-                         const std::vector<double>& bead_width_of_body, int threads) {
+                         const std::vector<double>& bead_width_of_body) {
   StressSites sites;
   sites.points = stress_points(mesh);
   sites.positions.resize(3, static_cast<Eigen::Index>(sites.points.size()));
@@ -41,7 +41,7 @@ StressSites stress_sites(const TetrahedronMesh& mesh, const Geometry& geometry,
   sites.near_artificial = near_faces(mesh, artificial, sites.points, bead_width_of_body);
   for (const auto& body : geometry.bodies) sites.body_names.push_back(body.name);
   sites.bead_width_of_body = bead_width_of_body;
-  sites.fit = BeadFit(mesh, sites.points, bead_width_of_body, threads);
+  sites.fit = BeadFit(mesh, sites.points, bead_width_of_body);
   return sites;
 }
 

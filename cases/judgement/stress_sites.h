@@ -27,6 +27,6 @@ struct StressSites {
 ///                             to an artificial face of their body are reported apart.
 StressSites stress_sites(const TetrahedronMesh& mesh, const Geometry& geometry,
                          const std::vector<FaceId>& artificial,
-                         const std::vector<double>& bead_width_of_body, int threads = 0);
+                         const std::vector<double>& bead_width_of_body);
 
 }  // namespace crossgrain

@@ -137,13 +137,13 @@ Vector4d fit_at_point(const Matrix4d& normal) {
 }  // namespace
 
 BeadFit::BeadFit(const TetrahedronMesh& mesh, const std::vector<StressPoint>& points,
-                 const std::vector<double>& bead_width_of_body, int threads) {
+                 const std::vector<double>& bead_width_of_body) {
   const auto neighbours = side_neighbours(mesh);
   const NodeAdjacency adjacency(mesh);
   std::vector<std::vector<Share>> shares(pieces);
   std::vector<std::vector<int>> counts(pieces);
   const Index count = std::ssize(points);
-  in_parallel(pieces, threads, [&](Index first_piece, Index last_piece) {
+  in_parallel(pieces, 0, [&](Index first_piece, Index last_piece) {
     Gatherer gatherer(mesh, neighbours, adjacency);
     for (auto piece = first_piece; piece < last_piece; ++piece)
       for (auto p = count * piece / pieces; p < count * (piece + 1) / pieces; ++p) {
@@ -174,10 +174,9 @@ BeadFit::BeadFit(const TetrahedronMesh& mesh, const std::vector<StressPoint>& po
   }
 }
 
-Eigen::Matrix<double, 6, Eigen::Dynamic> BeadFit::of(const ElementStress& stress,
-                                                     int threads) const {
+Eigen::Matrix<double, 6, Eigen::Dynamic> BeadFit::of(const ElementStress& stress) const {
   Eigen::Matrix<double, 6, Eigen::Dynamic> fitted(6, std::ssize(first_) - 1);
-  in_parallel(fitted.cols(), threads, [&](Index begin, Index end) {
+  in_parallel(fitted.cols(), 0, [&](Index begin, Index end) {
     for (auto p = begin; p < end; ++p) {
       Vector6d sum = Vector6d::Zero();
       for (auto k = first_[p]; k < first_[p + 1]; ++k)

@@ -20,11 +20,11 @@ class BeadFit {
   BeadFit() = default;  ///< of no points
   /// @param bead_width_of_body  the ball's diameter [mm], by body index.
   BeadFit(const TetrahedronMesh& mesh, const std::vector<StressPoint>& points,
-          const std::vector<double>& bead_width_of_body, int threads = 0);
+          const std::vector<double>& bead_width_of_body);
 
   /// @return 6 x points [MPa], global axes; NaN where elements are so tangled that the ball holds
   /// nothing.
-  Eigen::Matrix<double, 6, Eigen::Dynamic> of(const ElementStress& stress, int threads = 0) const;
+  Eigen::Matrix<double, 6, Eigen::Dynamic> of(const ElementStress& stress) const;
 
  private:
   /// What an element's four corner values count for.

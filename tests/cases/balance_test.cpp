@@ -2,7 +2,10 @@
 #include "cases/judgement/balance.h"
 
 #include <boost/test/unit_test.hpp>
+#include <cmath>
 
+#include "cases/judgement/governing_place.h"
+#include "cases/judgement/verdict.h"
 #include "cases/studies/direction_study.h"
 #include "tests/cases/uniform_sites.h"
 #include "tests/support/near.h"
@@ -160,6 +163,41 @@ struct FreeBar : Bar {
 };
 
 }  // namespace
+
+BOOST_AUTO_TEST_CASE(the_governing_place_is_seen_with_the_mesh_round_it) {
+  FreeBar bar;
+  StaticSolver solver(bar.mesh, {});
+  solver.set_material(bar.field);
+  const auto solution = solve_loads(solver, bar.mesh, bar.field, bar.sites.fit, bar.loading);
+  RunResult result;
+  result.targets = bar.targets;
+  result.cases = judge_cases(bar.model(), bar.loading, solution, bar.field, MaterialSet::nominal);
+  conclude(result, 2);
+
+  const auto place = look_at_governing(result, bar.model(), bar.loading, solution, bar.field);
+
+  BOOST_REQUIRE(place.has_value());
+  // Cells of 5 x 6 x 10 mm, each cut along its diagonal.
+  BOOST_TEST(place->longest_edge_mm == std::sqrt(161.0), tt::tolerance(1e-12));
+  BOOST_TEST(place->bead_width_mm == 1.0);
+  BOOST_TEST(!place->converged);
+  // Under uniform stress both ways of taking it agree.
+  BOOST_REQUIRE(place->raw.has_value());
+  BOOST_TEST(place->raw->stress_basis == "raw");
+  BOOST_TEST(*place->raw->factor.value == *result.governing->factor.value, tt::tolerance(solved));
+}
+
+BOOST_AUTO_TEST_CASE(edges_are_measured_near_a_point_of_the_body_asked_for) {
+  auto mesh = joined(box_mesh({1, 1, 1}, {1, 1, 1}), box_mesh({1, 1, 1}, {4, 4, 4}), 10);
+  for (Eigen::Index t = 6; t < mesh.tetrahedron_count(); ++t)
+    mesh.body_of_tetrahedron[t] = BodyId{2};
+  const Eigen::Vector3d corner(0, 0, 0);
+  BOOST_TEST(longest_edge_near(mesh, BodyId{1}, corner, 0.1) == std::sqrt(3.0),
+             tt::tolerance(1e-12));
+  BOOST_TEST(longest_edge_near(mesh, BodyId{2}, corner, 0.1) == 4 * std::sqrt(3.0),
+             tt::tolerance(1e-12));
+  BOOST_TEST(longest_edge_near(mesh, BodyId{1}, {9, 9, 9}, 0.1) == 0.0);
+}
 
 BOOST_AUTO_TEST_CASE(a_free_bar_printed_upright_holds_Zt_lying_down_Xt_with_their_ranges) {
   FreeBar bar;

@@ -83,7 +83,7 @@ void check_block_rows(BlockRows<Scalar> rows, int columns) {
 template <class Scalar>
 void check_factor_columns(const FactorColumns<Scalar>& of, int vectors, int rows, int columns) {
   using Matrix = Eigen::Matrix<Scalar, Eigen::Dynamic, Eigen::Dynamic>;
-  // Rows of no concern above and below: nothing may touch them.
+  // Rows below of no concern: nothing may touch them.
   const auto entry = [](Eigen::Index i, Eigen::Index j) {
     return static_cast<Scalar>((3 * i + 5 * j) % 11 - 5) / Scalar{16};
   };

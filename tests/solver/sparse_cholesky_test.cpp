@@ -120,9 +120,9 @@ BOOST_AUTO_TEST_CASE(a_stiffness_is_solved_as_by_another_library_for_one_to_four
   for (int columns = 1; columns <= most_columns; ++columns) {
     const Eigen::MatrixXd b = arbitrary(3 * held.pattern().nodes(), columns);
     const Eigen::MatrixXd expected = reference.solve(b);
-    // Round-off times the condition, about 1e4.
-    BOOST_TEST(near(solved(twofold, b), expected, 1e-11));
-    BOOST_TEST(near(solved(single, b), expected, 1e-2));
+    // Round-off grown by the condition: 1e-13 and 3e-7 were found.
+    BOOST_TEST(near(solved(twofold, b), expected, 1e-12));
+    BOOST_TEST(near(solved(single, b), expected, 5e-6));
     BOOST_TEST(!near(solved(single, b), expected, 1e-9));
   }
 }

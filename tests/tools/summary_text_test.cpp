@@ -31,6 +31,27 @@ BOOST_AUTO_TEST_CASE(the_verdict_comes_first_then_the_factor_with_its_range) {
   BOOST_TEST(factor < text.find("##"));
 }
 
+BOOST_AUTO_TEST_CASE(a_mesh_too_coarse_for_the_bead_is_said_beside_the_raw_factor) {
+  SyntheticRun run;
+  ModeResult raw = *run.result.governing;
+  raw.factor = {3.1, 3.1, 3.1};
+  run.result.governing_place = GoverningPlace{0.45, 2.5, false, raw};
+  // Joined, since a line may end anywhere.
+  const auto words = [&] {
+    std::string text = summary_text(run.outputs(), {});
+    std::ranges::replace(text, '\n', ' ');
+    return text;
+  };
+  BOOST_TEST(holds(words(),
+                   "Stress counts as a bead of 0.45 mm feels it; the value at a node "
+                   "alone would give a factor of 3.1."));
+  BOOST_TEST(holds(words(),
+                   "**Not converged:** elements there are up to 2.5 mm long, half a bead "
+                   "is 0.225 mm"));
+  run.result.governing_place->converged = true;
+  BOOST_TEST(!holds(words(), "Not converged"));
+}
+
 BOOST_AUTO_TEST_CASE(with_a_gas_inside_the_warning_leads) {
   SyntheticRun run;
   run.case_file.conditions.medium = Medium::gas;
