@@ -92,8 +92,8 @@ void GmshSession::mesh_volumes_again(const SizeField& sizes,
 }
 
 void GmshSession::ask_for(const SizeField& sizes) {
-  gmsh::model::mesh::setSizeCallback([&sizes](int, int, double x, double y, double z) {
-    return sizes.at({x, y, z});
+  gmsh::model::mesh::setSizeCallback([&sizes](int dimension, int, double x, double y, double z) {
+    return dimension == 3 ? sizes.inside({x, y, z}) : sizes.on_surface({x, y, z});
   });
 }
 

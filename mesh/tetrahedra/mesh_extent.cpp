@@ -37,8 +37,8 @@ double integral_along(const Vector3d& start, const Vector3d& direction, double l
                       const SizeField& sizes) {
   double sum = 0.0;
   for (double done = 0.0; done < length;) {
-    const double step = std::min(0.5 * sizes.at(start + done * direction), length - done);
-    const double size = sizes.at(start + (done + 0.5 * step) * direction);
+    const double step = std::min(0.5 * sizes.inside(start + done * direction), length - done);
+    const double size = sizes.inside(start + (done + 0.5 * step) * direction);
     sum += step / (size * size * size);
     done += step;
   }
@@ -70,7 +70,7 @@ SizedExtent extent_in_sizes(const Geometry& geometry, const std::vector<SurfaceR
       const Vector3d direction = direction_into(-outward.normalized(), random);
       const auto exit = rays[index(body_of(t))].first_exit(start, direction);
       if (exit) volume += integral_along(start, direction, exit->distance, sizes);
-      const double size = sizes.at(start);
+      const double size = sizes.on_surface(start);
       surface_sum += 1.0 / (size * size);
     }
   }

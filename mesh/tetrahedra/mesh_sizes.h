@@ -55,12 +55,6 @@ struct SizeRules {
 
 SizeRules size_rules(const MeshOptions& options, const Remedy& remedy, double diagonal);
 
-/// An edge length wanted at a place.
-struct SizedPoint {
-  Eigen::Vector3d point;  ///< [mm]
-  double size;            ///< [mm]
-};
-
 /// What the samples ask for. Beside a rim no points can be placed inside the wall: there the edges
 /// themselves must be short.
 std::vector<SizedPoint> sized_points(const std::vector<SurfaceSample>& samples,

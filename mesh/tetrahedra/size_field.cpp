@@ -52,20 +52,24 @@ void limit_growth(std::vector<SizedPoint>& points, const PointTree& places) {
 
 }  // namespace
 
-SizeField::SizeField(std::vector<SizedPoint> points, std::vector<SizeBall> balls, double greatest)
+SizeField::SizeField(std::vector<SizedPoint> points, AskedSizes asked, double greatest)
     : points_(thinned(std::move(points))),
       places_(places_of(points_)),
-      balls_(std::move(balls)),
+      asked_(std::move(asked)),
       greatest_(greatest) {
   limit_growth(points_, places_);
 }
 
-double SizeField::at(const Eigen::Vector3d& place) const {
+double SizeField::on_surface(const Eigen::Vector3d& place) const {
+  return asked_.on_surface(place, of_part(place));
+}
+
+double SizeField::inside(const Eigen::Vector3d& place) const {
+  return asked_.inside(place, of_part(place));
+}
+
+double SizeField::of_part(const Eigen::Vector3d& place) const {
   double size = greatest_;
-  for (const SizeBall& ball : balls_) {
-    const double outside = std::max(0.0, (place - ball.centre).norm() - ball.radius);
-    size = std::min(size, ball.size + size_growth * outside);
-  }
   thread_local std::vector<PointTree::Near> near;
   places_.nearest(place, 2, near);
   for (const PointTree::Near& neighbour : near)

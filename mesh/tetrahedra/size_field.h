@@ -4,27 +4,28 @@
 #include <vector>
 
 #include "mesh/geometry/point_tree.h"
-#include "mesh/tetrahedra/mesh_sizes.h"
+#include "mesh/tetrahedra/asked_sizes.h"
 
 namespace crossgrain {
 
-/// Edge length as a function of place: what the nearest points ask for, growing away from them and
-/// from the balls at a limited rate.
+/// Edge length as a function of place: what the part's nearest points ask for and what is asked
+/// from outside, growing away from there at a limited rate.
 class SizeField {
  public:
-  SizeField(std::vector<SizedPoint> points, std::vector<SizeBall> balls, double greatest);
+  SizeField(std::vector<SizedPoint> points, AskedSizes asked, double greatest);
 
-  /// [mm]
-  double at(const Eigen::Vector3d& place) const;
+  /// For the mesh of a surface and its edges [mm].
+  double on_surface(const Eigen::Vector3d& place) const;
+  /// For the mesh of the volumes [mm].
+  double inside(const Eigen::Vector3d& place) const;
 
  private:
+  double of_part(const Eigen::Vector3d& place) const;
+
   std::vector<SizedPoint> points_;
   PointTree places_;  ///< of the points
-  std::vector<SizeBall> balls_;
+  AskedSizes asked_;
   double greatest_;
 };
-
-/// How fast edges may grow with distance [-]: neighbours differ by about a third.
-inline constexpr double size_growth = 0.35;
 
 }  // namespace crossgrain

@@ -15,6 +15,7 @@ using Eigen::Vector3d;
 SizedPart::SizedPart(const ReadStep& step, const MeshOptions& options, const Remedy& remedy)
     : geometry_(step.geometry),
       options_(options),
+      remedy_(remedy),
       rules_(size_rules(options, remedy, step.geometry.box.diagonal())) {
   for (const Body& body : geometry_.bodies) rays_.emplace_back(geometry_, body.id);
   samples_ = sample_surface(step, rays_, rules_);
@@ -25,14 +26,23 @@ SizeField SizedPart::sizes() const {
   const std::vector<SizedPoint> pits = sized_pits(geometry_, rays_, rules_);
   points.insert(points.end(), pits.begin(), pits.end());
   points.insert(points.end(), shortened_.begin(), shortened_.end());
+  return {std::move(points), asked_sizes(), rules_.greatest / rules_.refinement};
+}
+
+AskedSizes SizedPart::asked_sizes() const {
+  const double factor = remedy_.size_factor * coarsening_,
+               floor = remedy_.least_size * geometry_.box.diagonal(),
+               floor_of_points = std::max(floor, factor * options_.size_min.value_or(0.0));
   std::vector<SizeBall> balls = options_.balls;
-  for (SizeBall& ball : balls) ball.size *= coarsening_;
-  return {std::move(points), std::move(balls), rules_.greatest / rules_.refinement};
+  for (SizeBall& ball : balls) ball.size = std::max(factor * ball.size, floor);
+  std::vector<SizedPoint> wanted = options_.wanted_sizes;
+  for (SizedPoint& point : wanted) point.size = std::max(factor * point.size, floor_of_points);
+  return {std::move(wanted), std::move(balls)};
 }
 
 std::vector<InnerPoint> SizedPart::inner_points(const SizeField& sizes) const {
   return points_between_layers(samples_, rules_, rays_,
-                               [&sizes](const Vector3d& place) { return sizes.at(place); });
+                               [&sizes](const Vector3d& place) { return sizes.inside(place); });
 }
 
 double SizedPart::expected_unknowns(const SizeField& sizes) const {
@@ -44,7 +54,7 @@ void SizedPart::shorten(const std::vector<WallCrossing>& crossings, const SizeFi
     if (crossing.layers >= rules_.layers) continue;
     const Vector3d middle = crossing.position + 0.5 * crossing.wall * crossing.inward;
     shortened_.push_back(
-        {middle, std::max(0.7 * sizes.at(middle), rules_.least / rules_.refinement)});
+        {middle, std::max(0.7 * sizes.inside(middle), rules_.least / rules_.refinement)});
   }
 }
 

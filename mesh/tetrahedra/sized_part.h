@@ -33,8 +33,12 @@ class SizedPart {
   double coarsening() const { return coarsening_; }
 
  private:
+  /// A remedy's least size holds for what is asked from outside too, size_min for points only.
+  AskedSizes asked_sizes() const;
+
   const Geometry& geometry_;
   const MeshOptions& options_;
+  const Remedy& remedy_;
   SizeRules rules_;
   std::vector<SurfaceRays> rays_;
   std::vector<SurfaceSample> samples_;

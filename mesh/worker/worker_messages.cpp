@@ -19,8 +19,9 @@ CROSSGRAIN_FIELDS(Geometry, file, declared_unit, scale, bodies, faces, edges, su
                   warnings)
 CROSSGRAIN_FIELDS(ImportOptions, step_file, scale, bodies)
 CROSSGRAIN_FIELDS(SizeBall, centre, radius, size)
+CROSSGRAIN_FIELDS(SizedPoint, point, size)
 CROSSGRAIN_FIELDS(MeshOptions, layers, size, size_min, elements_per_turn, refinement, unknowns_max,
-                  deterministic, balls, time_limit, mesh_file, write_msh)
+                  deterministic, balls, wanted_sizes, time_limit, mesh_file, write_msh)
 CROSSGRAIN_FIELDS(ThinPlace, face, position, wall, layers)
 CROSSGRAIN_FIELDS(MeshReport, remedies, curved_elements_straightened, min_scaled_jacobian,
                   volume_mm3, cad_volume_mm3, layers_min, wall_min_mm, thin_places)
