@@ -1,9 +1,9 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "mesh/tetrahedra/mesh_extent.h"
 
-#include <Eigen/Geometry>
+#include <Eigen/Core>
+#include <algorithm>
 #include <cmath>
-#include <numbers>
 #include <random>
 
 #include "mesh/geometry/flat_triangle.h"
@@ -13,68 +13,121 @@ namespace {
 
 using Eigen::Vector3d;
 
-constexpr int chords = 4000;
+constexpr int enough_cells = 4'000;
 
 /// The same numbers in every library: the standard leaves its distributions open.
 class Random {
  public:
   double operator()() { return (static_cast<double>(engine_()) - 1.0) / 2147483646.0; }
+  Vector3d in_cube() {
+    const double x = (*this)(), y = (*this)(), z = (*this)();
+    return Vector3d(x, y, z) - Vector3d::Constant(0.5);
+  }
 
  private:
   std::minstd_rand engine_{1};
 };
 
-/// @return unit; cosine law about the inward normal.
-Vector3d direction_into(const Vector3d& inward, Random& random) {
-  const double sine = std::sqrt(random()), angle = 2.0 * std::numbers::pi * random();
-  const Vector3d across = inward.unitOrthogonal();
-  return sine * std::cos(angle) * across + sine * std::sin(angle) * inward.cross(across) +
-         std::sqrt(1.0 - sine * sine) * inward;
+struct Cell {
+  Vector3d middle;  ///< [mm]
+  double edge;      ///< [mm]
+  bool filled;      ///< known to lie inside; else its points must be looked at
+};
+
+/// Cubes of about `coarseness` edges a side, each asked at one random point.
+class CellSum {
+ public:
+  CellSum(const SizeField& sizes, double coarseness) : sizes_(sizes), coarseness_(coarseness) {}
+
+  void take_body(const Body& body, const SurfaceRays& rays) {
+    rays_ = &rays;
+    take({0.5 * (body.box.low + body.box.high), (body.box.high - body.box.low).maxCoeff(), false});
+  }
+
+  int cells() const { return cells_; }
+  double sum() const { return sum_; }
+
+ private:
+  void take(const Cell& cell) {
+    if (cell.edge > coarseness_ * sizes_.inside(cell.middle)) {
+      divide(cell);
+      return;
+    }
+    ++cells_;
+    const Vector3d point = cell.middle + cell.edge * random_.in_cube();
+    if (!cell.filled && !inside(point)) return;
+    const double edges = cell.edge / sizes_.inside(point);
+    sum_ += edges * edges * edges;
+  }
+
+  bool inside(const Vector3d& point) const {
+    const auto hit = rays_->first_hit(point, Vector3d(0.267, 0.535, 0.802).normalized());
+    return hit && !hit->from_outside;
+  }
+
+  void divide(const Cell& cell) {
+    bool filled = cell.filled;
+    if (!filled) {
+      const double corner = 0.5 * std::sqrt(3.0) * cell.edge;
+      const bool pure = !(rays_->distance(cell.middle, corner) < corner);
+      filled = pure && inside(cell.middle);
+      if (pure && !filled) return;
+    }
+    for (int i = 0; i < 8; ++i) {
+      const Vector3d side((i & 1) ? 0.25 : -0.25, (i & 2) ? 0.25 : -0.25, (i & 4) ? 0.25 : -0.25);
+      take({cell.middle + cell.edge * side, 0.5 * cell.edge, filled});
+    }
+  }
+
+  const SurfaceRays* rays_ = nullptr;  ///< of the body at hand
+  const SizeField& sizes_;
+  double coarseness_;
+  Random random_;
+  int cells_ = 0;
+  double sum_ = 0.0;
+};
+
+double volume_in_sizes(const Geometry& geometry, const std::vector<SurfaceRays>& rays,
+                       const SizeField& sizes) {
+  constexpr double finest = 0.1;  // parts of few elements: no need to know better
+  for (double coarseness = 8.0;; coarseness *= 0.5) {
+    CellSum sum(sizes, coarseness);
+    for (const Body& body : geometry.bodies)
+      if (body.modelled) sum.take_body(body, rays[index(body.id)]);
+    if (sum.cells() >= enough_cells || coarseness < finest) return sum.sum();
+  }
 }
 
-/// Of 1 / size^3, in steps of half an edge.
-double integral_along(const Vector3d& start, const Vector3d& direction, double length,
-                      const SizeField& sizes) {
-  double sum = 0.0;
-  for (double done = 0.0; done < length;) {
-    const double step = std::min(0.5 * sizes.inside(start + done * direction), length - done);
-    const double size = sizes.inside(start + (done + 0.5 * step) * direction);
-    sum += step / (size * size * size);
-    done += step;
+/// Halved until its edges are no longer than twice the size there.
+double area_in_sizes(const FlatTriangle& triangle, const SizeField& sizes) {
+  const Vector3d middle = (triangle.a + triangle.b + triangle.c) / 3.0;
+  const double size = sizes.on_surface(middle), ab = (triangle.b - triangle.a).norm(),
+               bc = (triangle.c - triangle.b).norm(), ca = (triangle.a - triangle.c).norm(),
+               longest = std::max({ab, bc, ca});
+  if (!(longest > 2.0 * size)) return 0.5 * triangle.outward().norm() / (size * size);
+  FlatTriangle first = triangle, second = triangle;
+  if (ab == longest) {
+    first.b = second.a = 0.5 * (triangle.a + triangle.b);
+  } else if (bc == longest) {
+    first.c = second.b = 0.5 * (triangle.b + triangle.c);
+  } else {
+    first.c = second.a = 0.5 * (triangle.c + triangle.a);
   }
-  return sum;
+  return area_in_sizes(first, sizes) + area_in_sizes(second, sizes);
 }
 
 }  // namespace
 
 SizedExtent extent_in_sizes(const Geometry& geometry, const std::vector<SurfaceRays>& rays,
                             const SizeField& sizes) {
+  SizedExtent extent{volume_in_sizes(geometry, rays, sizes), 0.0};
   const SurfaceTriangles& surface = geometry.surface;
-  const auto body_of = [&](Eigen::Index t) {
-    return geometry.face(surface.face_of_triangle[static_cast<std::size_t>(t)]).body;
-  };
-  double area = 0.0;
-  for (Eigen::Index t = 0; t < surface.triangles.cols(); ++t)
-    if (geometry.body(body_of(t)).modelled)
-      area += 0.5 * flat_triangle(surface, t).outward().norm();
-  Random random;
-  double volume = 0.0, surface_sum = 0.0, share = random();  // of the chord that is due next
   for (Eigen::Index t = 0; t < surface.triangles.cols(); ++t) {
-    if (!geometry.body(body_of(t)).modelled) continue;
-    const FlatTriangle triangle = flat_triangle(surface, t);
-    const Vector3d outward = triangle.outward();
-    for (share += chords * 0.5 * outward.norm() / area; share >= 1.0; share -= 1.0) {
-      const double root = std::sqrt(random()), side = random();
-      const Vector3d start = triangle.a + root * (1.0 - side) * (triangle.b - triangle.a) +
-                             root * side * (triangle.c - triangle.a);
-      const Vector3d direction = direction_into(-outward.normalized(), random);
-      const auto exit = rays[index(body_of(t))].first_exit(start, direction);
-      if (exit) volume += integral_along(start, direction, exit->distance, sizes);
-      const double size = sizes.on_surface(start);
-      surface_sum += 1.0 / (size * size);
-    }
+    const FaceId face = surface.face_of_triangle[static_cast<std::size_t>(t)];
+    if (geometry.body(geometry.face(face).body).modelled)
+      extent.area += area_in_sizes(flat_triangle(surface, t), sizes);
   }
-  return {0.25 * area * volume / chords, area * surface_sum / chords};
+  return extent;
 }
 
 double expected_unknowns(const SizedExtent& extent) { return 20.0 * (extent.volume + extent.area); }

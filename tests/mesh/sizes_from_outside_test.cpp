@@ -2,11 +2,14 @@
 // Edge lengths asked of the mesh from outside: in balls, and at points by an error estimate.
 #include <algorithm>
 #include <boost/test/unit_test.hpp>
+#include <cmath>
+#include <numbers>
 #include <random>
 #include <set>
 
 #include "mesh/tetrahedra/growing_sizes.h"
 #include "mesh/tetrahedra/mesh_checks.h"
+#include "mesh/tetrahedra/mesh_extent.h"
 #include "tests/mesh/simple_parts.h"
 #include "tests/support/refusal.h"
 
@@ -173,6 +176,32 @@ BOOST_AUTO_TEST_CASE(the_bound_on_unknowns_holds_for_wanted_sizes_too) {
   BOOST_TEST(bounded.mesh.unknowns() > options.unknowns_max / 3);
   BOOST_REQUIRE(!bounded.report.remedies.empty());
   BOOST_TEST(bounded.report.remedies[0].find("unknowns_max") != std::string::npos);
+}
+
+BOOST_AUTO_TEST_CASE(the_extent_in_sizes_counts_every_ball) {
+  const StepFile file(block(60, 60, 60));
+  const Geometry geometry = import_step(file.import());
+  std::vector<SurfaceRays> rays;
+  rays.emplace_back(geometry, geometry.bodies[0].id);
+  const double greatest = 5.0;
+  const SizeBall whole{{30, 30, 30}, 1.0, 0.25}, half{{30, 30, 0}, 1.0, 0.25};
+
+  // Round a ball, radially, in steps so small that their error does not count.
+  double volume = std::pow(60.0 / greatest, 3), area = 6.0 * std::pow(60.0 / greatest, 2);
+  const AskedSizes ball({}, {{Vector3d::Zero(), 1.0, 0.25}});
+  const double step = 1e-3;
+  for (double r = 0.5 * step; r < 15.0; r += step) {
+    const Vector3d at(r, 0, 0);
+    const double sphere = 4.0 * std::numbers::pi * r * r * step;
+    const double inside = ball.inside(at, greatest), surface = ball.on_surface(at, greatest);
+    volume += 1.5 * sphere * (std::pow(inside, -3) - std::pow(greatest, -3));
+    area += 0.5 * sphere / r * (std::pow(surface, -2) - std::pow(greatest, -2));
+  }
+  const SizeField sizes({}, AskedSizes({}, {whole, half}), greatest);
+  const SizedExtent extent = extent_in_sizes(geometry, rays, sizes);
+
+  BOOST_TEST(extent.volume == volume, boost::test_tools::tolerance(0.05));  // random points
+  BOOST_TEST(extent.area == area, boost::test_tools::tolerance(0.03));  // triangles of two edges
 }
 
 BOOST_AUTO_TEST_CASE(sizes_that_are_none_are_refused) {
