@@ -4,6 +4,7 @@
 #include <BRepAdaptor_Curve.hxx>
 #include <BRep_Tool.hxx>
 #include <Eigen/Geometry>
+#include <GCPnts_TangentialDeflection.hxx>
 #include <TColStd_Array1OfReal.hxx>
 #include <TopExp.hxx>
 #include <TopoDS.hxx>
@@ -83,6 +84,15 @@ void set_circle(CadEdge& edge, const BRepAdaptor_Curve& curve) {
   }
 }
 
+/// By chords that turn by no more than 7 degrees, at least two of them on a curve that closes.
+Eigen::Matrix3Xd course_of(const BRepAdaptor_Curve& curve) {
+  constexpr double turn = 0.12;  // [rad]
+  const GCPnts_TangentialDeflection points(curve, turn, 1e10, 2);
+  Eigen::Matrix3Xd course(3, points.NbPoints());
+  for (int i = 1; i <= points.NbPoints(); ++i) course.col(i - 1) = vector_from(points.Value(i));
+  return course;
+}
+
 }  // namespace
 
 CadEdge describe_edge(const TopoDS_Edge& shape) {
@@ -104,6 +114,7 @@ CadEdge describe_edge(const TopoDS_Edge& shape) {
   edge.centroid = edge.length > 0.0 ? integrals.moment / edge.length : edge.middle;
   edge.swept_area = integrals.swept_area;
   set_circle(edge, curve);
+  edge.course = course_of(curve);
   return edge;
 }
 

@@ -9,7 +9,8 @@
 
 namespace crossgrain {
 
-/// What an edge is by itself: everything of CadEdge but its id and faces.
+/// What an edge is by itself: everything of CadEdge but its id and what its faces
+/// make of it.
 CadEdge describe_edge(const TopoDS_Edge& edge);
 
 }  // namespace crossgrain

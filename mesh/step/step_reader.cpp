@@ -13,6 +13,7 @@
 #include "mesh/geometry/geometry_checks.h"
 #include "mesh/geometry/geometry_words.h"
 #include "mesh/geometry/surface_triangles.h"
+#include "mesh/step/material_angles.h"
 #include "mesh/step/shape_checks.h"
 #include "mesh/step/shape_numbering.h"
 #include "mesh/step/solid_repair.h"
@@ -189,6 +190,7 @@ ReadStep read_step(const ImportOptions& options) {
   for (const LabelledSolid& solid : document.solids) {
     add_body(geometry, solid, numbers);
   }
+  measure_material_angles(geometry, numbers);
   choose_modelled(geometry, options.bodies);
 
   check(geometry, document.solids, numbers);

@@ -12,7 +12,7 @@ CROSSGRAIN_FIELDS(CadFace, id, body, kind, area, centroid, box, axis, origin, ra
                   half_angle, turn, along_low, along_high, hollow, name, colour, loops, vector_area,
                   cone_volume)
 CROSSGRAIN_FIELDS(CadEdge, id, length, middle, centroid, faces, swept_area, circle_radius,
-                  circle_centre, circle_axis, closed, degenerate)
+                  circle_centre, circle_axis, closed, degenerate, course, material_angle)
 CROSSGRAIN_FIELDS(Body, id, name, modelled, volume, area, centroid, box, faces, shells, colour)
 CROSSGRAIN_FIELDS(SurfaceTriangles, points, triangles, face_of_triangle)
 CROSSGRAIN_FIELDS(Geometry, file, declared_unit, scale, bodies, faces, edges, surface, box,
