@@ -6,7 +6,7 @@
 #include <stdexcept>
 
 #include "cases/face_choice/face_choice.h"
-#include "solver/stress/point_location.h"
+#include "solver/stress/stress_interpolation.h"
 
 namespace crossgrain {
 namespace {

@@ -1,11 +1,12 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-#include "solver/stress/point_location.h"
+#include "solver/location/point_location.h"
 
 #include <boost/test/unit_test.hpp>
 #include <cmath>
 #include <limits>
 
 #include "solver/elements/shape_functions.h"
+#include "solver/stress/stress_interpolation.h"
 #include "tests/support/near.h"
 #include "tests/support/structured_mesh.h"
 

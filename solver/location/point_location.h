@@ -1,13 +1,11 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #pragma once
 
+#include <Eigen/Core>
 #include <memory>
 #include <optional>
-#include <vector>
 
-#include "materials/elasticity/tensor.h"
 #include "mesh/tetrahedra/tetrahedron_mesh.h"
-#include "solver/stress/stress_recovery.h"
 
 namespace crossgrain {
 
@@ -28,9 +26,11 @@ class PointLocator {
   PointLocator& operator=(const PointLocator&) = delete;
 
   /// @param tolerance  how far outside the mesh a point may lie [mm]: its nearest place in an
-  /// element is taken then.
+  /// element is taken then. May be infinite.
+  /// @param body  in whose elements to look; without it, in all.
   /// @return nothing if the point lies further outside.
-  std::optional<MeshLocation> find(const Eigen::Vector3d& point, double tolerance) const;
+  std::optional<MeshLocation> find(const Eigen::Vector3d& point, double tolerance,
+                                   std::optional<BodyId> body = std::nullopt) const;
 
  private:
   struct Tree;
@@ -42,12 +42,5 @@ class PointLocator {
 /// Displacement [mm] at a place, by the shape functions.
 Eigen::Vector3d displacement_at(const TetrahedronMesh& mesh, const Eigen::VectorXd& displacement,
                                 const MeshLocation& location);
-
-/// Recovered stress [MPa] at a place, interpolated by the shape functions from the stress points of
-/// that tetrahedron's body.
-/// @param points  as stress_points orders them.  @param stress  6 x points.
-Vector6d stress_at(const TetrahedronMesh& mesh, const std::vector<StressPoint>& points,
-                   const Eigen::Matrix<double, 6, Eigen::Dynamic>& stress,
-                   const MeshLocation& location);
 
 }  // namespace crossgrain

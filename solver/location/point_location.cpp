@@ -1,14 +1,12 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-#include "solver/stress/point_location.h"
+#include "solver/location/point_location.h"
 
 #include <Eigen/Geometry>
 #include <Eigen/LU>
 #include <Eigen/QR>
 #include <algorithm>
-#include <cassert>
 #include <limits>
 #include <numeric>
-#include <tuple>
 #include <unsupported/Eigen/BVH>
 
 #include "solver/elements/shape_functions.h"
@@ -86,60 +84,107 @@ Eigen::Vector3d slid_towards(const Nodes& nodes, const Eigen::Vector3d& point,
   return local;
 }
 
+// Round-off must not put a point on a face outside of both its elements.
+bool is_inside(const Eigen::Vector3d& local) { return (local - clipped(local)).norm() < 1e-10; }
+
 MeshLocation nearest_place(const TetrahedronMesh& mesh, int tetrahedron,
                            const Eigen::Vector3d& point) {
   const auto nodes = nodes_of(mesh, tetrahedron);
-  const Eigen::Vector3d local = inverse_map(nodes, point);
-  const Eigen::Vector3d inside = clipped(local);
-  // Round-off must not put a point on a face outside of both its elements.
-  if ((local - inside).norm() < 1e-10) return {tetrahedron, inside, 0.0};
+  const Eigen::Vector3d inside = clipped(inverse_map(nodes, point));
   const Eigen::Vector3d nearest = slid_towards(nodes, point, inside);
   return {tetrahedron, nearest, (nodes * tetrahedron_shape(nearest) - point).norm()};
 }
 
-/// Looks through the elements whose boxes come near enough to the point.
-struct NearestSearch {
-  const TetrahedronMesh& mesh;
-  const Eigen::Vector3d& point;
-  double tolerance;
-  MeshLocation best{-1, Eigen::Vector3d::Zero(), std::numeric_limits<double>::infinity()};
+}  // namespace
 
-  bool intersectVolume(const Eigen::AlignedBox3d& box) const {
-    return box.squaredExteriorDistance(point) <= tolerance * tolerance;
+struct PointLocator::Tree {
+  std::vector<Eigen::AlignedBox3d> box_of_element;
+  Eigen::KdBVH<double, 3, int> boxes;
+};
+
+namespace {
+
+struct Search {
+  const TetrahedronMesh& mesh;
+  const std::vector<Eigen::AlignedBox3d>& box_of_element;
+  const Eigen::Vector3d& point;
+  std::optional<BodyId> body;
+
+  bool of_body(int tetrahedron) const {
+    return !body || mesh.body_of_tetrahedron[static_cast<std::size_t>(tetrahedron)] == *body;
+  }
+  const Eigen::AlignedBox3d& box(int tetrahedron) const {
+    return box_of_element[static_cast<std::size_t>(tetrahedron)];
+  }
+};
+
+/// Looks for an element that holds the point, as Eigen's search of a tree wants it.
+struct HoldingSearch : Search {
+  double tolerance;  ///< of round-off [mm]
+  std::optional<MeshLocation> found;
+
+  bool intersectVolume(const Eigen::AlignedBox3d& volume) const {
+    return volume.squaredExteriorDistance(point) <= tolerance * tolerance;
   }
   /// @return whether to stop.
   bool intersectObject(int tetrahedron) {
-    const auto place = nearest_place(mesh, tetrahedron, point);
+    if (!intersectVolume(box(tetrahedron)) || !of_body(tetrahedron)) return false;
+    const Eigen::Vector3d local = inverse_map(nodes_of(mesh, tetrahedron), point);
+    if (is_inside(local)) found = {tetrahedron, clipped(local), 0.0};
+    return found.has_value();
+  }
+};
+
+/// Looks through the elements from the nearest box on.
+struct NearestSearch : Search {
+  using Scalar = double;
+  double tolerance;  ///< [mm]
+  MeshLocation best{-1, Eigen::Vector3d::Zero(), std::numeric_limits<double>::infinity()};
+
+  bool may_be_better(const Eigen::AlignedBox3d& volume) const {
+    const double square = volume.squaredExteriorDistance(point);
+    return square <= tolerance * tolerance && square < best.distance * best.distance;
+  }
+  double minimumOnVolume(const Eigen::AlignedBox3d& volume) const {
+    return may_be_better(volume) ? volume.exteriorDistance(point)
+                                 : std::numeric_limits<double>::infinity();
+  }
+  double minimumOnObject(int tetrahedron) {
+    if (!may_be_better(box(tetrahedron)) || !of_body(tetrahedron)) return best.distance;
+    const MeshLocation place = nearest_place(mesh, tetrahedron, point);
     if (place.distance < best.distance) best = place;
-    return best.distance == 0.0;
+    return best.distance;
   }
 };
 
 }  // namespace
 
-struct PointLocator::Tree {
-  Eigen::KdBVH<double, 3, int> boxes;
-};
-
 PointLocator::PointLocator(const TetrahedronMesh& mesh)
     : mesh_(mesh), mesh_size_(mesh.nodes.cwiseAbs().maxCoeff()), tree_(std::make_unique<Tree>()) {
   std::vector<int> numbers(mesh.tetrahedron_count());
   std::iota(numbers.begin(), numbers.end(), 0);
-  std::vector<Eigen::AlignedBox3d> boxes;
+  std::vector<Eigen::AlignedBox3d>& boxes = tree_->box_of_element;
+  boxes.reserve(numbers.size());
   for (int t : numbers) boxes.push_back(box_of(nodes_of(mesh, t)));
   tree_->boxes.init(numbers.begin(), numbers.end(), boxes.begin(), boxes.end());
 }
 
 PointLocator::~PointLocator() = default;
 
-std::optional<MeshLocation> PointLocator::find(const Eigen::Vector3d& point,
-                                               double tolerance) const {
+std::optional<MeshLocation> PointLocator::find(const Eigen::Vector3d& point, double tolerance,
+                                               std::optional<BodyId> body) const {
   if (!point.allFinite()) return std::nullopt;
   // Round-off must not put a point on the surface outside.
-  NearestSearch search{mesh_, point, std::max(tolerance, 1e-12 * mesh_size_)};
-  Eigen::BVIntersect(tree_->boxes, search);
-  if (!(search.best.distance <= search.tolerance)) return std::nullopt;
-  return search.best;
+  const double round_off = 1e-12 * mesh_size_;
+  const Search search{mesh_, tree_->box_of_element, point, body};
+  HoldingSearch holding{search, round_off, std::nullopt};
+  Eigen::BVIntersect(tree_->boxes, holding);
+  if (holding.found) return holding.found;
+  NearestSearch nearest{search, std::max(tolerance, round_off)};
+  Eigen::BVMinimize(tree_->boxes, nearest);
+  if (!(nearest.best.distance <= nearest.tolerance) || nearest.best.tetrahedron < 0)
+    return std::nullopt;
+  return nearest.best;
 }
 
 Eigen::Vector3d displacement_at(const TetrahedronMesh& mesh, const Eigen::VectorXd& displacement,
@@ -149,23 +194,6 @@ Eigen::Vector3d displacement_at(const TetrahedronMesh& mesh, const Eigen::Vector
   for (int a = 0; a < 10; ++a)
     sum +=
         N[a] * displacement.segment<3>(3 * Eigen::Index{mesh.tetrahedra(a, location.tetrahedron)});
-  return sum;
-}
-
-Vector6d stress_at(const TetrahedronMesh& mesh, const std::vector<StressPoint>& points,
-                   const Eigen::Matrix<double, 6, Eigen::Dynamic>& stress,
-                   const MeshLocation& location) {
-  const auto N = tetrahedron_shape(location.local);
-  const BodyId body = mesh.body_of_tetrahedron[location.tetrahedron];
-  Vector6d sum = Vector6d::Zero();
-  for (int a = 0; a < 10; ++a) {
-    const int node = mesh.tetrahedra(a, location.tetrahedron);
-    const auto point = std::lower_bound(
-        points.begin(), points.end(), std::tuple(body, node),
-        [](const auto& p, const auto& key) { return std::tuple(p.body, p.node) < key; });
-    assert(point != points.end() && point->body == body && point->node == node);
-    sum += N[a] * stress.col(point - points.begin());
-  }
   return sum;
 }
 
