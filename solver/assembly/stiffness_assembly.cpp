@@ -127,6 +127,7 @@ StiffnessAssembly::StiffnessAssembly(const TetrahedronMesh& mesh, const Tetrahed
       order_(breadth_first_order(mesh)),
       linear_level_(mesh, order_, threads_),
       elements_(ranked_elements(mesh, order_, threads_)),
+      straight_elements_(mesh, elements_, threads_),
       pattern_(node_pattern(elements_, mesh.node_count(), threads_)),
       corner_pattern_(crossgrain::corner_pattern(linear_level_)) {
   place_elements();
@@ -162,6 +163,7 @@ void StiffnessAssembly::place_elements() {
 void StiffnessAssembly::assemble(const MaterialField& field) {
   require_fits(field, mesh_, rule_.size());
   const auto bounds = row_ranges(pattern_, threads_);
+  straight_elements_.set_material(field);
   matrix_.set_zero();
   corner_matrix_.set_zero();
   const bool in_batches = field.one_frame_per_element();

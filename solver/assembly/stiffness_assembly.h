@@ -7,6 +7,7 @@
 #include "solver/assembly/element_pattern.h"
 #include "solver/assembly/linear_level.h"
 #include "solver/assembly/node_order.h"
+#include "solver/assembly/straight_elements.h"
 #include "solver/blocks/block_matrix.h"
 #include "solver/elements/material_field.h"
 #include "solver/elements/quadrature.h"
@@ -30,6 +31,8 @@ class StiffnessAssembly {
   const LinearLevel& linear_level() const { return linear_level_; }
   const BlockPattern& pattern() const { return pattern_; }
   const Blocks<double>& matrix() const { return matrix_; }
+  /// The same stiffness as a product without a matrix.
+  const StraightElements& straight_elements() const { return straight_elements_; }
   const BlockPattern& corner_pattern() const { return corner_pattern_; }
   const Blocks<double>& corner_matrix() const { return corner_matrix_; }
 
@@ -50,6 +53,7 @@ class StiffnessAssembly {
   NodeOrder order_;
   LinearLevel linear_level_;
   RankedElements elements_;
+  StraightElements straight_elements_;
   BlockPattern pattern_, corner_pattern_;
   std::vector<Place> places_;           ///< of each of the ranked elements
   std::vector<int> straight_, curved_;  ///< of the ranked elements

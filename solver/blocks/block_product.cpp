@@ -5,13 +5,10 @@
 #include <cassert>
 #include <type_traits>
 
-#include "solver/elements/parallel.h"
 #include "solver/kernels/kernels.h"
 
 namespace crossgrain {
 namespace {
-
-constexpr int most_pieces = 8;
 
 template <class Scalar>
 BlockRows<Scalar> kernel(int columns) {
@@ -28,12 +25,12 @@ BlockProduct::BlockProduct(const BlockPattern& pattern, int threads)
     : pattern_(pattern), threads_(threads) {
   const auto blocks = pattern.size();
   Eigen::Index begin = 0;
-  for (int p = 1; p <= most_pieces && begin < pattern.nodes(); ++p) {
-    Piece piece{begin, pattern.nodes(), 0};
-    if (p < most_pieces)
+  for (int p = 1; p <= most_row_pieces && begin < pattern.nodes(); ++p) {
+    RowPiece piece{begin, pattern.nodes(), 0};
+    if (p < most_row_pieces)
       piece.end = std::max<Eigen::Index>(
           begin + 1, std::lower_bound(pattern.row_start.begin(), pattern.row_start.end(),
-                                      blocks * p / most_pieces) -
+                                      blocks * p / most_row_pieces) -
                          pattern.row_start.begin());
     piece.end = std::min(piece.end, pattern.nodes());
     piece.reach = piece.end;
@@ -50,28 +47,9 @@ void BlockProduct::apply(const Blocks<Scalar>& A, const NodeVectors<Scalar>& x,
                          NodeVectors<Scalar>& y) const {
   assert(x.nodes() == pattern_.nodes() && y.nodes() == x.nodes() && y.columns() == x.columns());
   const auto multiply_rows = kernel<Scalar>(x.columns());
-  const auto count = std::ssize(pieces_);
-  std::vector<NodeVectors<Scalar>> beyond(count);
-  in_parallel(count, threads_, [&](Eigen::Index first, Eigen::Index last) {
-    for (auto p = first; p < last; ++p) {
-      const Piece& piece = pieces_[p];
-      y.range(piece.begin, piece.end).setZero();
-      beyond[p] = NodeVectors<Scalar>(piece.reach - piece.end, x.columns());
-      multiply_rows(pattern_.row_start.data(), pattern_.column.data(), A.data(), piece.begin,
-                    piece.end, x.data(), y.data(), beyond[p].data());
-    }
-  });
-  // What the pieces before it owe to a piece, in their order.
-  in_parallel(count, threads_, [&](Eigen::Index first, Eigen::Index last) {
-    for (auto p = first; p < last; ++p) {
-      for (Eigen::Index from = 0; from < p; ++from) {
-        const auto begin = std::max(pieces_[from].end, pieces_[p].begin);
-        const auto end = std::min(pieces_[from].reach, pieces_[p].end);
-        if (begin >= end) continue;
-        y.range(begin, end) +=
-            beyond[from].range(begin - pieces_[from].end, end - pieces_[from].end);
-      }
-    }
+  sum_row_pieces(pieces_, threads_, y, [&](Eigen::Index p, Scalar* own, Scalar* beyond) {
+    multiply_rows(pattern_.row_start.data(), pattern_.column.data(), A.data(), pieces_[p].begin,
+                  pieces_[p].end, x.data(), own, beyond);
   });
 }
 

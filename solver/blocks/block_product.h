@@ -5,12 +5,12 @@
 
 #include "solver/blocks/block_matrix.h"
 #include "solver/blocks/node_vectors.h"
+#include "solver/blocks/row_pieces.h"
 
 namespace crossgrain {
 
-/// Multiplies symmetric block matrices of one pattern with node vectors. Rows are cut into a fixed
-/// number of pieces, whatever the number of threads, so that sums are always taken in the same
-/// order.
+/// Multiplies symmetric block matrices of one pattern with node vectors; the same to the last bit
+/// for any number of threads.
 class BlockProduct {
  public:
   /// @param pattern  kept by reference.  @param threads  0: all cores.
@@ -21,13 +21,9 @@ class BlockProduct {
   void apply(const Blocks<Scalar>& A, const NodeVectors<Scalar>& x, NodeVectors<Scalar>& y) const;
 
  private:
-  struct Piece {
-    Eigen::Index begin, end;
-    Eigen::Index reach;  ///< one past the largest column
-  };
   const BlockPattern& pattern_;
   int threads_;
-  std::vector<Piece> pieces_;
+  std::vector<RowPiece> pieces_;
 };
 
 }  // namespace crossgrain

@@ -31,26 +31,30 @@ void FreeDirections::project(NodeVectors<Scalar>& vectors) const {
     }
 }
 
+Eigen::Matrix3d FreeDirections::projected_diagonal(int node, const Eigen::Matrix3d& K) const {
+  const double mean = K.trace() / 3.0;
+  if (!(mean > 0.0)) return Eigen::Matrix3d::Identity();
+  if (number_[node] < 0) return K;
+  const Eigen::Matrix3d free = at(node);
+  return free * K * free + mean * (Eigen::Matrix3d::Identity() - free);
+}
+
 template <class Scalar>
 void FreeDirections::project(const BlockPattern& pattern, const Blocks<double>& K,
                              Blocks<Scalar>& projected, int threads) const {
   if (projected.size() != K.size()) projected.resize(K.size());
   in_parallel(pattern.nodes(), threads, [&](Eigen::Index begin, Eigen::Index end) {
     for (auto i = begin; i < end; ++i) {
-      for (auto k = pattern.row_start[i]; k < pattern.row_start[i + 1]; ++k) {
+      const auto diagonal = pattern.row_start[i];
+      projected[diagonal] =
+          projected_diagonal(static_cast<int>(i), K[diagonal]).template cast<Scalar>();
+      for (auto k = diagonal + 1; k < pattern.row_start[i + 1]; ++k) {
         const int j = pattern.column[k];
         if (number_[i] < 0 && number_[j] < 0)
           projected[k] = K[k].template cast<Scalar>();
         else
           projected[k] = (at(static_cast<int>(i)) * K[k] * at(j)).template cast<Scalar>();
       }
-      const auto diagonal = pattern.row_start[i];
-      const double mean = K[diagonal].trace() / 3.0;
-      if (!(mean > 0.0))
-        projected[diagonal].setIdentity();
-      else if (number_[i] >= 0)
-        projected[diagonal] += (mean * (Eigen::Matrix3d::Identity() - at(static_cast<int>(i))))
-                                   .template cast<Scalar>();
     }
   });
 }

@@ -26,7 +26,11 @@ class FreeDirections {
   template <class Scalar>
   void project(NodeVectors<Scalar>& vectors) const;
 
-  /// P K P, with the mean diagonal on what is held; 1 where K has no stiffness at all.
+  /// The diagonal block K of a node as it is in P K P, with its mean on what is held; 1 where K has
+  /// no stiffness at all.
+  Eigen::Matrix3d projected_diagonal(int node, const Eigen::Matrix3d& K) const;
+
+  /// P K P, its diagonal as above.
   template <class Scalar>
   void project(const BlockPattern& pattern, const Blocks<double>& K, Blocks<Scalar>& projected,
                int threads) const;

@@ -6,22 +6,11 @@
 #include <cstdint>
 
 #include "solver/kernels/kernels.h"
+#include "solver/kernels/wide_vectors.h"
 
 namespace crossgrain::CROSSGRAIN_GENERATION {
 
 constexpr int at_once = 6;  // columns of L in one pass over the vectors
-
-template <class Scalar, int lanes>
-struct Wide {
-  typedef Scalar Vector __attribute__((vector_size(lanes * sizeof(Scalar))));
-  typedef Scalar Unaligned
-      __attribute__((vector_size(lanes * sizeof(Scalar)), aligned(sizeof(Scalar))));
-};
-
-template <class Scalar, int lanes>
-inline typename Wide<Scalar, lanes>::Vector load_wide(const Scalar* from) {
-  return *reinterpret_cast<const typename Wide<Scalar, lanes>::Unaligned*>(from);
-}
 
 /// Rows `row`.. of y -= A x, as many at a time as a vector holds. @return the first row left.
 template <class Scalar, int vectors, int columns, int lanes>

@@ -49,6 +49,21 @@ struct FactorColumns {
   Product subtract, subtract_transposed;  ///< y -= A x, y -= A^t x
 };
 
+constexpr int group_size = 16;  ///< straight elements whose forces are worked out side by side
+
+/// Straight tetrahedra in groups of one material each.
+struct StraightGroups {
+  const int* nodes;        ///< [groups][10][group_size]
+  const float* gradients;  ///< [groups][9][group_size], xyz of barycentric coordinates 1 to 3,
+                           ///< times the root of a twentieth of the volume
+  const int* material;     ///< [groups]
+  const float* elastic;    ///< [materials][36], global axes
+};
+/// y += the forces of groups begin..end at displacements x; of nodes at or past `own_end` into
+/// `beyond`, counted from there.
+using StraightProduct = void (*)(const StraightGroups& groups, std::int64_t begin, std::int64_t end,
+                                 std::int64_t own_end, const float* x, float* y, float* beyond);
+
 struct Kernels {
   const char* name;  ///< the generation of processors
   BlockRows<float> block_rows_single[most_columns];
@@ -57,6 +72,7 @@ struct Kernels {
   FactorColumns<double> factor_columns_double[most_columns];
   StraightStiffness straight_stiffness;
   CurvedStiffness curved_stiffness;
+  StraightProduct straight_product[most_columns];
 };
 
 /// All that this machine runs, the best first.

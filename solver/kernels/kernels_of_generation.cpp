@@ -4,6 +4,7 @@
 #include "solver/kernels/element_batches.h"
 #include "solver/kernels/factor_columns.h"
 #include "solver/kernels/kernels.h"
+#include "solver/kernels/straight_elements.h"
 
 #define CROSSGRAIN_TEXT_OF(name) #name
 #define CROSSGRAIN_TEXT(name) CROSSGRAIN_TEXT_OF(name)
@@ -20,6 +21,7 @@ const Kernels kernels = {
     {factor_columns<double, 1>(), factor_columns<double, 2>(), factor_columns<double, 3>(),
      factor_columns<double, 4>()},
     straight_stiffness,
-    curved_stiffness};
+    curved_stiffness,
+    {straight_product<1>, straight_product<2>, straight_product<3>, straight_product<4>}};
 
 }  // namespace crossgrain::CROSSGRAIN_GENERATION

@@ -32,7 +32,7 @@ LinearSolver::~LinearSolver() = default;
 std::int64_t LinearSolver::stiffness_changed(bool keep_coarse) {
   if (direct_) return static_cast<CompleteFactor&>(*preconditioner_).set_matrix(assembly_.matrix());
   auto& cycle = static_cast<TwoLevelCycle&>(*preconditioner_);
-  cycle.set_fine_matrix(assembly_.matrix());
+  cycle.set_fine_matrix(assembly_.matrix(), assembly_.straight_elements());
   return keep_coarse ? -1 : cycle.set_corner_matrix(assembly_.corner_matrix());
 }
 

@@ -25,16 +25,18 @@ struct AggregationMultigrid::Level {
   BlockPattern pattern;
   Blocks<float> A;
   BlockProduct product;
+  StoredOperator stored;
   ChebyshevSmoother smoother;
   std::optional<LevelTransfer> transfer;  ///< to the next coarser level
 
   Level(BlockPattern given, const Blocks<double>& values, int threads)
       : pattern(std::move(given)),
         product(pattern, threads),
-        smoother(pattern, product, smoothing_degree, threads) {
+        stored(pattern, A, product),
+        smoother(smoothing_degree, threads) {
     A.resize(values.size());
     for (Eigen::Index k = 0; k < A.size(); ++k) A[k] = values[k].cast<float>();
-    smoother.set_matrix(A);
+    smoother.set_operator(stored);
   }
 };
 
@@ -98,7 +100,7 @@ void AggregationMultigrid::cycle(std::size_t number, const NodeVectors<float>& b
     level.transfer->restrict(residual, force);
     cycle(number + 1, force, moved);
     level.transfer->prolong(moved, correction);
-    level.product.apply(level.A, correction, change);
+    level.stored.apply(correction, change);
     in_parallel(b.nodes(), threads_, [&](Eigen::Index begin, Eigen::Index end) {
       x.range(begin, end) += correction.range(begin, end);
       residual.range(begin, end) -= change.range(begin, end);

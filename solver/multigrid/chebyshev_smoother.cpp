@@ -32,18 +32,15 @@ void fill_arbitrarily(NodeVectors<float>& vectors) {
 
 }  // namespace
 
-ChebyshevSmoother::ChebyshevSmoother(const BlockPattern& pattern, const BlockProduct& product,
-                                     int degree, int threads)
-    : pattern_(pattern), product_(product), degree_(degree), threads_(threads) {
+ChebyshevSmoother::ChebyshevSmoother(int degree, int threads) : degree_(degree), threads_(threads) {
   assert(degree >= 1 && degree <= 4);
 }
 
-void ChebyshevSmoother::set_matrix(const Blocks<float>& A) {
+void ChebyshevSmoother::set_operator(const LevelOperator& A) {
   A_ = &A;
-  inverse_diagonal_.resize(pattern_.nodes());
-  in_parallel(pattern_.nodes(), threads_, [&](Eigen::Index begin, Eigen::Index end) {
-    for (auto i = begin; i < end; ++i)
-      inverse_diagonal_[i] = A[pattern_.row_start[i]].cast<double>().inverse().cast<float>();
+  inverse_diagonal_.resize(A.nodes());
+  in_parallel(A.nodes(), threads_, [&](Eigen::Index begin, Eigen::Index end) {
+    for (auto i = begin; i < end; ++i) inverse_diagonal_[i] = A.diagonal(i).inverse().cast<float>();
   });
   estimate_largest();
 }
@@ -51,9 +48,10 @@ void ChebyshevSmoother::set_matrix(const Blocks<float>& A) {
 void ChebyshevSmoother::estimate_largest() {
   // Conjugate gradients on A x = b with D in front: their coefficients are Lanczos' tridiagonal
   // matrix.
-  NodeVectors<float> r(pattern_.nodes(), 1), z(pattern_.nodes(), 1), p(pattern_.nodes(), 1),
-      q(pattern_.nodes(), 1);
-  fill_arbitrarily(r);
+  const auto nodes = A_->nodes();
+  NodeVectors<float> r(nodes, 1), z(nodes, 1), p(nodes, 1), q(nodes, 1);
+  fill_arbitrarily(z);
+  A_->apply(z, r);  // within what supports leave free
   Eigen::MatrixXd lanczos = Eigen::MatrixXd::Zero(lanczos_steps, lanczos_steps);
   double old_rz = 0.0, old_alpha = 1.0;
   int steps = 0;
@@ -66,7 +64,7 @@ void ChebyshevSmoother::estimate_largest() {
     if (!(rz > 0.0)) break;
     const double beta = steps == 0 ? 0.0 : rz / old_rz;
     add_scaled(Eigen::ArrayXd::Constant(1, beta), p, z, p, threads_);
-    product_.apply(*A_, p, q);
+    A_->apply(p, q);
     const double pq = sums_of_products(p, q, threads_)[0];
     if (!(pq > 0.0)) break;
     const double alpha = rz / pq;
@@ -101,7 +99,7 @@ void ChebyshevSmoother::smooth(NodeVectors<float>& x, NodeVectors<float>& residu
         }
     });
     if (k == degree_ && wanted == Residual::not_needed) return;
-    product_.apply(*A_, step, change);
+    A_->apply(step, change);
     in_parallel(x.nodes(), threads_, [&](Eigen::Index begin, Eigen::Index end) {
       recurrence.range(begin, end) -= change.range(begin, end);
       residual.range(begin, end) -= weight * change.range(begin, end);

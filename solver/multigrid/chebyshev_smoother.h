@@ -1,7 +1,9 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #pragma once
 
-#include "solver/blocks/block_product.h"
+#include <vector>
+
+#include "solver/multigrid/level_operator.h"
 
 namespace crossgrain {
 
@@ -13,11 +15,10 @@ namespace crossgrain {
 class ChebyshevSmoother {
  public:
   /// @param degree  1 to 4: products with A of one smoothing.
-  ChebyshevSmoother(const BlockPattern& pattern, const BlockProduct& product, int degree,
-                    int threads);
+  ChebyshevSmoother(int degree, int threads);
 
   /// @param A  kept by reference. Estimates the largest eigenvalue of D^-1 A.
-  void set_matrix(const Blocks<float>& A);
+  void set_operator(const LevelOperator& A);
 
   enum class Residual { updated, not_needed };
   /// Change x and its residual b - A x, which is left half-done where it is not needed.
@@ -28,11 +29,9 @@ class ChebyshevSmoother {
  private:
   void estimate_largest();
 
-  const BlockPattern& pattern_;
-  const BlockProduct& product_;
   int degree_;
   int threads_;
-  const Blocks<float>* A_ = nullptr;
+  const LevelOperator* A_ = nullptr;
   std::vector<Eigen::Matrix3f> inverse_diagonal_;
   float largest_ = 0.0F;
 };

@@ -2,6 +2,7 @@
 #include "solver/multigrid/two_level_cycle.h"
 
 #include "solver/elements/parallel.h"
+#include "solver/multigrid/element_operator.h"
 
 namespace crossgrain {
 namespace {
@@ -34,11 +35,16 @@ TwoLevelCycle::TwoLevelCycle(const BlockPattern& pattern, const BlockPattern& co
       threads_(threads),
       corners_(make_corner_solver(corner_method, corner_pattern, pattern.size(), level,
                                   free_corners_, threads)),
-      smoother_(pattern, product, smoothing_degree(*corners_), threads) {}
+      smoother_(smoothing_degree(*corners_), threads) {}
 
-void TwoLevelCycle::set_fine_matrix(const Blocks<double>& K) {
-  free_.project(pattern_, K, fine_, threads_);
-  smoother_.set_matrix(fine_);
+void TwoLevelCycle::set_fine_matrix(const Blocks<double>& K, const StraightElements& elements) {
+  if (elements.usable()) {
+    fine_ = std::make_unique<ElementOperator>(elements, pattern_, K, free_);
+  } else {
+    free_.project(pattern_, K, stored_, threads_);
+    fine_ = std::make_unique<StoredOperator>(pattern_, stored_, product_);
+  }
+  smoother_.set_operator(*fine_);
 }
 
 std::int64_t TwoLevelCycle::set_corner_matrix(const Blocks<double>& K_corners) {
@@ -71,7 +77,7 @@ void TwoLevelCycle::apply(const NodeVectors<double>& r, NodeVectors<double>& z) 
   corners_->solve(force, moved);
   level_.add_from_corners(moved, correction);
   free_.project(correction);
-  product_.apply(fine_, correction, change);
+  fine_->apply(correction, change);
   in_parallel(r.nodes(), threads_, [&](Eigen::Index begin, Eigen::Index end) {
     x.range(begin, end) += correction.range(begin, end);
     residual.range(begin, end) -= change.range(begin, end);

@@ -3,6 +3,7 @@
 
 #include <memory>
 
+#include "solver/assembly/straight_elements.h"
 #include "solver/blocks/block_product.h"
 #include "solver/iteration/preconditioner.h"
 #include "solver/multigrid/chebyshev_smoother.h"
@@ -20,7 +21,9 @@ class TwoLevelCycle : public Preconditioner {
                 CornerMethod corner_method, int threads);
 
   /// Take another fine matrix; what was made for the corners stays.
-  void set_fine_matrix(const Blocks<double>& K);
+  /// @param K  kept by reference, as is the other.
+  /// @param elements  what is smoothed, if it can be used, in place of K.
+  void set_fine_matrix(const Blocks<double>& K, const StraightElements& elements);
   /// @return the rank of a corner at which the corners' matrix is not positive definite, or -1.
   std::int64_t set_corner_matrix(const Blocks<double>& K_corners);
 
@@ -37,7 +40,8 @@ class TwoLevelCycle : public Preconditioner {
   const FreeDirections& free_;
   FreeDirections free_corners_;
   int threads_;
-  Blocks<float> fine_;
+  Blocks<float> stored_;  ///< if the elements cannot be used
+  std::unique_ptr<LevelOperator> fine_;
   std::unique_ptr<CornerSolver> corners_;
   ChebyshevSmoother smoother_;
 };

@@ -233,7 +233,7 @@ BOOST_AUTO_TEST_CASE(the_energy_of_the_error_is_told_when_iterations_end_early) 
   const BlockProduct product(assembly.pattern(), 1);
   TwoLevelCycle cycle(assembly.pattern(), assembly.corner_pattern(), assembly.linear_level(),
                       product, free, CornerMethod::factor, 1);
-  cycle.set_fine_matrix(assembly.matrix());
+  cycle.set_fine_matrix(assembly.matrix(), assembly.straight_elements());
   cycle.set_corner_matrix(assembly.corner_matrix());
   const StiffnessAdditions none;
   const StiffnessOperator A(assembly.matrix(), product, free, none);

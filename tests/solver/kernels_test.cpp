@@ -175,6 +175,53 @@ Stiffnesses curved(const Kernels& kernels, const Eigen::Matrix<double, batch, 30
   return K;
 }
 
+/// Each of the eight elements in a group of its own, the other lanes empty, against the product of
+/// its stiffness.
+void check_straight_product(const Kernels& kernels, int columns) {
+  constexpr int nodes = 10 * batch, own_end = 47;
+  const auto at_nodes = eight_tetrahedra(0.0);
+  Eigen::Array<double, batch, 1> volume;
+  const Stiffnesses K = straight(kernels, at_nodes, volume);
+  Eigen::MatrixXi node(10 * group_size, batch);
+  Eigen::MatrixXf gradients = Eigen::MatrixXf::Zero(9 * group_size, batch);
+  const Eigen::MatrixXf C = eight_stiffnesses().cast<float>().transpose();
+  Eigen::VectorXi material(batch);
+  Eigen::MatrixXf x = Eigen::MatrixXf::Zero(4, nodes * columns), y = x;
+  for (Eigen::Index i = 0; i < x.cols(); ++i)
+    for (int k = 0; k < 3; ++k) x(k, i) = static_cast<float>((3 * i + 5 * k) % 11 - 5);
+  Eigen::MatrixXd expected = Eigen::MatrixXd::Zero(4, nodes * columns);
+  for (int e = 0; e < batch; ++e) {
+    material[e] = e;
+    for (int a = 0; a < 10; ++a)
+      node.col(e).segment<group_size>(group_size * a).setConstant(10 * e + a);
+    const Eigen::Matrix<double, 3, 4> p = at_nodes.row(e).head<12>().reshaped(3, 4);
+    const Eigen::Matrix3d edges = p.rightCols<3>().colwise() - p.col(0);
+    const Eigen::Matrix3d weighted = std::sqrt(volume[e] / 20.0) * edges.inverse().transpose();
+    for (int s = 0; s < 9; ++s)
+      gradients(group_size * s + 2 * e, e) = static_cast<float>(weighted.data()[s]);
+    for (int a = 0, pair = 0; a < 10; ++a)
+      for (int b = a; b < 10; ++b, ++pair)
+        for (int c = 0; c < columns; ++c) {
+          const Eigen::Matrix3d block = K.row(e).segment<9>(9 * pair).reshaped(3, 3);
+          const auto at = [&](auto& vectors, int local) {
+            return vectors.col((10 * e + local) * columns + c).template head<3>();
+          };
+          at(expected, a) += block * at(x, b).cast<double>();
+          if (a != b) at(expected, b) += block.transpose() * at(x, a).cast<double>();
+        }
+  }
+  Eigen::MatrixXf beyond = Eigen::MatrixXf::Zero(4, (nodes - own_end) * columns);
+
+  kernels.straight_product[columns - 1]({node.data(), gradients.data(), material.data(), C.data()},
+                                        0, batch, own_end, x.data(), y.data(), beyond.data());
+
+  Eigen::MatrixXd got = y.cast<double>();
+  BOOST_TEST(got.rightCols(beyond.cols()).isZero(0.0));
+  got.rightCols(beyond.cols()) = beyond.cast<double>();
+  // Some hundred terms in single precision.
+  BOOST_TEST(near(got, expected, 2e-6));
+}
+
 }  // namespace
 
 BOOST_AUTO_TEST_SUITE(inner_loops)
@@ -198,6 +245,12 @@ BOOST_AUTO_TEST_CASE(columns_of_a_factor_solve_and_multiply_on_every_generation)
         check_factor_columns(kernels->factor_columns_double[vectors - 1], vectors, rows, columns);
       }
   }
+}
+
+BOOST_AUTO_TEST_CASE(straight_elements_side_by_side_answer_as_their_stiffness_on_every_generation) {
+  for (const Kernels* kernels : runnable_kernels())
+    for (int columns = 1; columns <= most_columns; ++columns)
+      BOOST_TEST_CONTEXT(kernels->name) check_straight_product(*kernels, columns);
 }
 
 BOOST_AUTO_TEST_CASE(every_generation_integrates_the_same_stiffness_in_closed_form_or_by_points) {

@@ -15,6 +15,7 @@
 #include "tools/bench/bench_part.h"
 #include "tools/bench/machine_limits.h"
 #include "tools/bench/necessary_work.h"
+#include "tools/bench/product_times.h"
 #include "tools/bench/seconds.h"
 #include "tools/bench/system_files.h"
 
@@ -123,7 +124,13 @@ void bench_part(double refinement, const std::filesystem::path& directory) {
               ", aggregation");
   });
   apart([&] {
-    const StiffnessAssembly assembly(part.mesh, stiffness_rule(), 0);
+    StiffnessAssembly assembly(part.mesh, stiffness_rule(), 0);
+    assembly.assemble(part.printed_along({0, 0, 1}));
+    const auto times = product_times(assembly);
+    print({{"seconds_product_stored", times.seconds_stored},
+           {"seconds_product_by_elements", times.seconds_by_elements},
+           {"bytes_stored", times.bytes_stored},
+           {"bytes_by_elements", times.bytes_by_elements}});
     for (const bool corners_exact : {false, true}) {
       const auto work = necessary_work(assembly, corners_exact);
       print({{"corners_exact", corners_exact},

@@ -42,6 +42,7 @@ Part meshed_part(double refinement) {
   import.bodies = {"bowl"};
   MeshOptions options;
   options.refinement = refinement;
+  options.unknowns_max = 10'000'000;  // the refinement alone decides
   options.time_limit = std::chrono::hours(1);
   const double start = seconds();
   const MeshedGeometry meshed = mesh_step(import, options);

@@ -15,8 +15,10 @@ double bytes_of_blocks(const BlockPattern& pattern, std::size_t bytes) {
 NecessaryWork necessary_work(const StiffnessAssembly& assembly, bool corners_exact) {
   // A cycle multiplies in single precision at every smoothing step and for the correction, but for
   // the last step; the conjugate gradients multiply once in double.
+  const StraightElements& elements = assembly.straight_elements();
   const double conjugate = bytes_of_blocks(assembly.pattern(), sizeof(double)),
-               single = bytes_of_blocks(assembly.pattern(), sizeof(float));
+               single = elements.usable() ? elements.bytes()
+                                          : bytes_of_blocks(assembly.pattern(), sizeof(float));
   if (!corners_exact)
     return {conjugate + 4 * single + 6 * bytes_of_blocks(assembly.corner_pattern(), sizeof(float)),
             0.0};
