@@ -2,6 +2,7 @@
 #include "solver/stress/bead_fit.h"
 
 #include <Eigen/Eigenvalues>
+#include <algorithm>
 #include <array>
 #include <cmath>
 
@@ -17,6 +18,7 @@ namespace {
 using Eigen::Index;
 using Eigen::Matrix3d;
 using Eigen::Matrix4d;
+using Eigen::Vector3d;
 using Eigen::Vector4d;
 
 /// A quadratic tetrahedron cut at the middles of its edges: four corners, and an octahedron cut
@@ -32,6 +34,21 @@ constexpr std::array<std::array<int, 4>, 8> cut_at_middles = {{{0, 4, 6, 7},
 /// A side cut likewise; places in tetrahedron_sides.
 constexpr std::array<std::array<int, 3>, 4> side_cut_at_middles = {
     {{0, 3, 5}, {3, 1, 4}, {5, 4, 2}, {3, 4, 5}}};
+
+/// Of each part, row a: what the linear function of corner a is at its four nodes.
+std::array<Matrix4d, 8> corner_functions() {
+  std::array<Matrix4d, 8> at_nodes;
+  for (std::size_t part = 0; part < cut_at_middles.size(); ++part) {
+    at_nodes[part].setZero();
+    for (int v = 0; v < 4; ++v) {
+      // A middle has half of what its edge's ends have.
+      const int node = cut_at_middles[part][v];
+      at_nodes[part](node < 4 ? node : edges_of_tetrahedron[node - 4][0], v) += 0.5;
+      at_nodes[part](node < 4 ? node : edges_of_tetrahedron[node - 4][1], v) += 0.5;
+    }
+  }
+  return at_nodes;
+}
 
 // Below this part of the greatest a direction of the fit is not told apart by what the ball holds,
 // as across a skin much thinner than a bead: it has no slope there.
@@ -85,40 +102,41 @@ class Gatherer {
   }
 
   bool touches(int tetrahedron, int side, const Ball& ball) const {
-    for (const auto& part : side_cut_at_middles) {
-      Matrix3d triangle;
-      for (int k = 0; k < 3; ++k)
-        triangle.col(k) =
-            mesh_.nodes.col(mesh_.tetrahedra(tetrahedron_sides[side][part[k]], tetrahedron));
-      if (distance_to_triangle(triangle, ball.centre) < ball.radius) return true;
-    }
-    return false;
+    Eigen::Matrix<double, 3, 6> from;
+    for (int k = 0; k < 6; ++k)
+      from.col(k) =
+          mesh_.nodes.col(mesh_.tetrahedra(tetrahedron_sides[side][k], tetrahedron)) - ball.centre;
+    // A node in the ball, or the ball's box on one side of them all, tells at once.
+    if (from.colwise().squaredNorm().minCoeff() < ball.radius * ball.radius) return true;
+    if ((from.rowwise().minCoeff().array() >= ball.radius).any() ||
+        (from.rowwise().maxCoeff().array() <= -ball.radius).any())
+      return false;
+    return std::any_of(side_cut_at_middles.begin(), side_cut_at_middles.end(),
+                       [&](const std::array<int, 3>& part) {
+                         const Matrix3d triangle = from(Eigen::all, part);
+                         return distance_to_triangle(triangle, Vector3d::Zero()) < ball.radius;
+                       });
   }
 
   void add_moments(ElementMoments& element, const Ball& ball) {
-    for (const auto& part : cut_at_middles) {
-      StraightTetrahedron corners;
-      for (int v = 0; v < 4; ++v)
-        corners.col(v) = mesh_.nodes.col(mesh_.tetrahedra(part[v], element.tetrahedron));
-      const Matrix4d moments = clipped_moments(corners, ball);
-      if (moments.isZero(0.0)) continue;
-      for (int v = 0; v < 4; ++v) {
-        // A middle takes half of what its edge's ends have.
-        const int node = part[v];
-        const int a = node < 4 ? node : edges_of_tetrahedron[node - 4][0],
-                  b = node < 4 ? node : edges_of_tetrahedron[node - 4][1];
-        element.of_corner.row(a) += 0.5 * moments.row(v);
-        element.of_corner.row(b) += 0.5 * moments.row(v);
-        Vector4d functions;
-        functions << 1.0, (corners.col(v) - ball.centre) / ball.radius;
-        normal_ += functions * moments.row(v);
-      }
+    Eigen::Matrix<double, 3, 10> nodes;
+    for (int k = 0; k < 10; ++k)
+      nodes.col(k) = mesh_.nodes.col(mesh_.tetrahedra(k, element.tetrahedron)) - ball.centre;
+    for (std::size_t part = 0; part < cut_at_middles.size(); ++part) {
+      const StraightTetrahedron corners = nodes(Eigen::all, cut_at_middles[part]);
+      const auto moments = clipped_moments(corners, {Vector3d::Zero(), ball.radius});
+      if (!moments) continue;
+      Matrix4d functions;
+      functions << Eigen::RowVector4d::Ones(), corners / ball.radius;
+      normal_.noalias() += functions * *moments;
+      element.of_corner.noalias() += corner_functions_[part] * *moments;
     }
   }
 
   const TetrahedronMesh& mesh_;
   const std::vector<std::array<int, 4>>& neighbours_;
   const NodeAdjacency& adjacency_;
+  std::array<Matrix4d, 8> corner_functions_ = corner_functions();
   std::vector<Index> last_visit_;
   std::vector<ElementMoments> found_;
   Matrix4d normal_ = Matrix4d::Zero();

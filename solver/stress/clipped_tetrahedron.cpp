@@ -29,17 +29,29 @@ Matrix3d side_of(const StraightTetrahedron& corners, int side) {
   return corners(Eigen::all, {local[0], local[1], local[2]});
 }
 
-/// x -> barycentric coordinates as functions of 1, x - centre.
-Matrix4d barycentric(const StraightTetrahedron& corners, const Vector3d& centre) {
+// Positions from here on are those from the ball's centre.
+
+/// Barycentric coordinates as functions of 1, x.
+Matrix4d barycentric(const StraightTetrahedron& corners) {
   Matrix4d positions;
-  positions << RowVector4d::Ones(), corners.colwise() - centre;
+  positions << RowVector4d::Ones(), corners;
   return positions.inverse();
 }
 
-/// Integrals of the products of 1, x - centre.
+constexpr int rays_per_side = 12;
+using PerRay = Eigen::Array<double, rays_per_side, 1>;
+
+/// The rule across a side, in arrays whose size the compiler knows.
+struct RayRule {
+  PerRay along_u = surface_rule().points.row(0).transpose();
+  PerRay along_v = surface_rule().points.row(1).transpose();
+  PerRay weights = surface_rule().weights;
+};
+
+/// Integrals of the products of 1, x.
 class ConeIntegral {
  public:
-  explicit ConeIntegral(const Ball& ball) : ball_(ball) {}
+  explicit ConeIntegral(double radius) : radius_(radius) {}
 
   /// The part of the cone over a triangle that lies in the ball, with the sign of the side that
   /// faces the centre.
@@ -48,46 +60,47 @@ class ConeIntegral {
     const Vector3d normal = u.cross(v), middle = triangle.rowwise().mean();
     const double size = (triangle.colwise() - middle).colwise().norm().maxCoeff();
     // A side that points at the centre has no cone.
-    if (std::abs(normal.dot(middle - ball_.centre)) <= 1e-12 * size * normal.norm()) return;
-    if (cuts < most_cuts && size > widest_side * (middle - ball_.centre).norm()) {
+    if (std::abs(normal.dot(middle)) <= 1e-12 * size * normal.norm()) return;
+    if (cuts < most_cuts && size > widest_side * middle.norm()) {
       const Vector3d a = triangle.col(0), b = triangle.col(1), c = triangle.col(2);
       const Vector3d ab = 0.5 * (a + b), bc = 0.5 * (b + c), ca = 0.5 * (c + a);
       for (const auto& [p, q, r] : {std::tuple{a, ab, ca}, {ab, b, bc}, {ca, bc, c}, {ab, bc, ca}})
         add((Matrix3d() << p, q, r).finished(), cuts + 1);
       return;
     }
-    add_rays(triangle.col(0) - ball_.centre, u, v, normal);
+    add_rays(triangle.col(0), u, v, normal);
   }
 
   Matrix4d moments() const {
     Matrix4d all;
-    all << volume_, first_.transpose(), first_, second_;
+    all << volume_, first_.transpose(), first_, Matrix3d(second_.selfadjointView<Eigen::Lower>());
     return all;
   }
 
  private:
-  /// x = centre + s ray, s from 0 to where the side or the sphere is met; dV = s^2 ds times a
-  /// weight, the same along the ray.
+  /// x = s ray, s from 0 to where the side or the sphere is met; dV = s^2 ds times a
+  /// weight, the same along the ray. All rays side by side.
   void add_rays(const Vector3d& corner, const Vector3d& u, const Vector3d& v,
                 const Vector3d& normal) {
-    constexpr int most = 16;
-    using Rays = Eigen::Matrix<double, 3, Eigen::Dynamic, Eigen::ColMajor, 3, most>;
-    using PerRay = Eigen::Array<double, 1, Eigen::Dynamic, Eigen::RowMajor, 1, most>;
-    const TriangleRule& rule = surface_rule();
-    Rays rays = u * rule.points.row(0) + v * rule.points.row(1);
-    rays.colwise() += corner;
-    const PerRay s = (ball_.radius / rays.colwise().norm().array()).min(1.0);
-    const PerRay third = normal.dot(corner) * rule.weights.transpose().array() * s.cube();
-    const PerRay fourth = third * s, fifth = fourth * s;
+    static const RayRule rule;
+    PerRay ray[3];
+    for (int k = 0; k < 3; ++k) ray[k] = corner[k] + u[k] * rule.along_u + v[k] * rule.along_v;
+    const PerRay s =
+        (radius_ / (ray[0].square() + ray[1].square() + ray[2].square()).sqrt()).min(1.0);
+    const PerRay third = normal.dot(corner) * rule.weights * s.cube();
+    const PerRay fourth = third * s, fifth = fourth * s / 5.0;
     volume_ += third.sum() / 3.0;
-    first_ += rays * fourth.matrix().transpose() / 4.0;
-    second_ += rays * (fifth / 5.0).matrix().asDiagonal() * rays.transpose();
+    for (int k = 0; k < 3; ++k) {
+      first_[k] += (ray[k] * fourth).sum() / 4.0;
+      const PerRay weighted = ray[k] * fifth;
+      for (int l = 0; l <= k; ++l) second_(k, l) += (weighted * ray[l]).sum();
+    }
   }
 
-  const Ball& ball_;
+  double radius_;
   double volume_ = 0.0;
   Vector3d first_ = Vector3d::Zero();
-  Matrix3d second_ = Matrix3d::Zero();
+  Matrix3d second_ = Matrix3d::Zero();  ///< its lower half
 };
 
 double volume_of(const StraightTetrahedron& corners) {
@@ -96,21 +109,21 @@ double volume_of(const StraightTetrahedron& corners) {
 }
 
 /// Products of barycentric coordinates integrate to V / 20, their squares to V / 10.
-Matrix4d whole_moments(const StraightTetrahedron& corners, const Ball& ball, double volume) {
+Matrix4d whole_moments(const StraightTetrahedron& corners, double radius, double volume) {
   Matrix4d functions;  // of corner, at corner
-  functions << Vector4d::Ones(), ((corners.colwise() - ball.centre) / ball.radius).transpose();
+  functions << Vector4d::Ones(), (corners / radius).transpose();
   return volume / 20.0 * (Matrix4d::Ones() + Matrix4d::Identity()) * functions;
 }
 
-/// Of a tetrahedron whose sphere meets the ball.
-bool meets(const StraightTetrahedron& corners, const Ball& ball) {
+/// Of a tetrahedron without a corner in the ball.
+bool meets(const StraightTetrahedron& corners, double radius) {
   bool inside = true;
   for (int side = 0; side < 4; ++side) {
     const Matrix3d triangle = side_of(corners, side);
-    if (distance_to_triangle(triangle, ball.centre) < ball.radius) return true;
+    if (distance_to_triangle(triangle, Vector3d::Zero()) < radius) return true;
     const Vector3d normal =
         (triangle.col(1) - triangle.col(0)).cross(triangle.col(2) - triangle.col(0));
-    inside = inside && normal.dot(ball.centre - triangle.col(0)) <= 0.0;
+    inside = inside && normal.dot(triangle.col(0)) >= 0.0;
   }
   return inside;
 }
@@ -135,19 +148,25 @@ double distance_to_triangle(const Matrix3d& corners, const Vector3d& point) {
   return least;
 }
 
-Matrix4d clipped_moments(const StraightTetrahedron& corners, const Ball& ball) {
-  const Vector3d middle = corners.rowwise().mean();
-  const double reach = (corners.colwise() - middle).colwise().norm().maxCoeff();
-  if ((middle - ball.centre).norm() >= ball.radius + reach) return Matrix4d::Zero();
-  const double volume = volume_of(corners);
-  if (!(volume > 1e-12 * reach * reach * reach)) return Matrix4d::Zero();
-  if (((corners.colwise() - ball.centre).colwise().norm().array() <= ball.radius).all())
-    return whole_moments(corners, ball, volume);
-  if (!meets(corners, ball)) return Matrix4d::Zero();
-  ConeIntegral integral(ball);
-  for (int side = 0; side < 4; ++side) integral.add(side_of(corners, side));
-  const Vector4d scale(1.0, 1.0 / ball.radius, 1.0 / ball.radius, 1.0 / ball.radius);
-  return barycentric(corners, ball.centre) * integral.moments() * scale.asDiagonal();
+std::optional<Matrix4d> clipped_moments(const StraightTetrahedron& corners, const Ball& ball) {
+  const double radius = ball.radius;
+  const StraightTetrahedron from = corners.colwise() - ball.centre;
+  // Most are far off: their box, then their sphere, tells.
+  if ((from.rowwise().minCoeff().array() >= radius).any() ||
+      (from.rowwise().maxCoeff().array() <= -radius).any())
+    return std::nullopt;
+  const Vector3d middle = from.rowwise().mean();
+  const double reach = std::sqrt((from.colwise() - middle).colwise().squaredNorm().maxCoeff());
+  if (middle.norm() >= radius + reach) return std::nullopt;
+  const double volume = volume_of(from);
+  if (!(volume > 1e-12 * reach * reach * reach)) return std::nullopt;
+  const RowVector4d distances = from.colwise().norm();
+  if (distances.maxCoeff() <= radius) return whole_moments(from, radius, volume);
+  if (distances.minCoeff() >= radius && !meets(from, radius)) return std::nullopt;
+  ConeIntegral integral(radius);
+  for (int side = 0; side < 4; ++side) integral.add(side_of(from, side));
+  const Vector4d scale(1.0, 1.0 / radius, 1.0 / radius, 1.0 / radius);
+  return Matrix4d(barycentric(from) * integral.moments() * scale.asDiagonal());
 }
 
 }  // namespace crossgrain
