@@ -59,6 +59,11 @@ inline void transpose_fours(Vector v[4]) {
   v[3] = in_fours<2, 3, 6, 7>(b, d, all);
 }
 
+template <int first, class Vector, int... lane>
+inline auto lanes_from(const Vector& v, std::integer_sequence<int, lane...>) {
+  return __builtin_shufflevector(v, v, (first + lane)...);
+}
+
 /// Adds four lanes to the node of every fourth element.
 template <int lanes, class To>
 inline void add_every_fourth(const typename Wide<float, lanes>::Vector& value, const int* node,
@@ -68,13 +73,9 @@ inline void add_every_fourth(const typename Wide<float, lanes>::Vector& value, c
     *reinterpret_cast<typename Wide<float, 4>::Unaligned*>(y) = load_wide<float, 4>(y) + value;
   } else {
     constexpr int half = lanes / 2;
-    add_every_fourth<half>(side_by_side(value, value, std::make_integer_sequence<int, half>{}),
-                           node, to);
-    add_every_fourth<half>(
-        [&]<int... lane>(std::integer_sequence<int, lane...>) {
-          return __builtin_shufflevector(value, value, (half + lane)...);
-        }(std::make_integer_sequence<int, half>{}),
-        node + half, to);
+    constexpr auto all = std::make_integer_sequence<int, half>{};
+    add_every_fourth<half>(lanes_from<0>(value, all), node, to);
+    add_every_fourth<half>(lanes_from<half>(value, all), node + half, to);
   }
 }
 

@@ -9,6 +9,10 @@ namespace {
 
 // A complete factor leaves round-off only: go as far as that lets us.
 constexpr double direct_tolerance = 1e-11;
+// Measured on the filter bowl: coarse elements are bowed more, and smoothed as straight ones they
+// take 24 iterations for 16 at 65,000 unknowns, 18 for 13 at 89,000, in the same time; from 160,000
+// on (14 for 12) a tenth less, at a million and more an eighth.
+constexpr Eigen::Index fewest_nodes_by_elements = 33'000;
 
 }  // namespace
 
@@ -32,7 +36,10 @@ LinearSolver::~LinearSolver() = default;
 std::int64_t LinearSolver::stiffness_changed(bool keep_coarse) {
   if (direct_) return static_cast<CompleteFactor&>(*preconditioner_).set_matrix(assembly_.matrix());
   auto& cycle = static_cast<TwoLevelCycle&>(*preconditioner_);
-  cycle.set_fine_matrix(assembly_.matrix(), assembly_.straight_elements());
+  const StraightElements& elements = assembly_.straight_elements();
+  const bool by_elements =
+      elements.usable() && assembly_.pattern().nodes() >= fewest_nodes_by_elements;
+  cycle.set_fine_matrix(assembly_.matrix(), by_elements ? &elements : nullptr);
   return keep_coarse ? -1 : cycle.set_corner_matrix(assembly_.corner_matrix());
 }
 

@@ -37,9 +37,9 @@ TwoLevelCycle::TwoLevelCycle(const BlockPattern& pattern, const BlockPattern& co
                                   free_corners_, threads)),
       smoother_(smoothing_degree(*corners_), threads) {}
 
-void TwoLevelCycle::set_fine_matrix(const Blocks<double>& K, const StraightElements& elements) {
-  if (elements.usable()) {
-    fine_ = std::make_unique<ElementOperator>(elements, pattern_, K, free_);
+void TwoLevelCycle::set_fine_matrix(const Blocks<double>& K, const StraightElements* elements) {
+  if (elements) {
+    fine_ = std::make_unique<ElementOperator>(*elements, pattern_, K, free_);
   } else {
     free_.project(pattern_, K, stored_, threads_);
     fine_ = std::make_unique<StoredOperator>(pattern_, stored_, product_);

@@ -22,8 +22,8 @@ class TwoLevelCycle : public Preconditioner {
 
   /// Take another fine matrix; what was made for the corners stays.
   /// @param K  kept by reference, as is the other.
-  /// @param elements  what is smoothed, if it can be used, in place of K.
-  void set_fine_matrix(const Blocks<double>& K, const StraightElements& elements);
+  /// @param elements  what is smoothed in its place; usable. None: K itself.
+  void set_fine_matrix(const Blocks<double>& K, const StraightElements* elements);
   /// @return the rank of a corner at which the corners' matrix is not positive definite, or -1.
   std::int64_t set_corner_matrix(const Blocks<double>& K_corners);
 
@@ -40,7 +40,7 @@ class TwoLevelCycle : public Preconditioner {
   const FreeDirections& free_;
   FreeDirections free_corners_;
   int threads_;
-  Blocks<float> stored_;  ///< if the elements cannot be used
+  Blocks<float> stored_;  ///< without elements
   std::unique_ptr<LevelOperator> fine_;
   std::unique_ptr<CornerSolver> corners_;
   ChebyshevSmoother smoother_;
