@@ -11,6 +11,7 @@
 #include "solver/elements/stiffness_spectrum.h"
 #include "solver/kernels/kernels.h"
 #include "solver/linear_system/linear_solver.h"
+#include "solver/supports/brought_to_rest.h"
 #include "solver/supports/inertia_balance.h"
 
 namespace crossgrain {
@@ -85,6 +86,7 @@ struct StaticSolver::Impl {
   StiffnessAssembly assembly;
   std::vector<int> group_of_node;
   std::vector<RigidGroup> groups;
+  std::vector<NodeConstraint> holds;  ///< the constraints and what holds free motions
   FreeDirections free;
   InertiaBalance inertia;
   std::unique_ptr<LinearSolver> solver;
@@ -103,8 +105,8 @@ struct StaticSolver::Impl {
         assembly(mesh, rule, threads),
         group_of_node(connected_groups(mesh)),
         groups(rigid_groups(mesh, group_of_node, constraints)),
-        free(free_directions(assembly.order(), group_of_node,
-                             with_determinate_holds(mesh, group_of_node, groups, constraints))),
+        holds(with_determinate_holds(mesh, group_of_node, groups, constraints)),
+        free(free_directions(assembly.order(), group_of_node, holds)),
         inertia(mesh, group_of_node, groups) {
     report.unknowns = free.count();
   }
@@ -263,7 +265,9 @@ Eigen::MatrixXd StaticSolver::solve(const Eigen::MatrixXd& loads, Unbalanced unb
         std::max(self.report.unbalanced_force_fraction, self.inertia.balance(balanced.col(c)));
   }
 
-  Eigen::MatrixXd displacements(loads.rows(), loads.cols());
+  Eigen::MatrixXd displacements(loads.rows(), loads.cols()), resting;
+  if (start)
+    resting = brought_to_rest(*start, self.mesh, self.group_of_node, self.groups, self.holds);
   self.report.relative_residual = 0.0;
   self.report.energy_error.reset();
   self.report.iterations = 0;
@@ -272,7 +276,7 @@ Eigen::MatrixXd StaticSolver::solve(const Eigen::MatrixXd& loads, Unbalanced unb
         static_cast<int>(std::min<Eigen::Index>(most_columns, loads.cols() - first));
     auto f = self.by_rank(balanced, first, columns);
     self.free.project(f);
-    auto u = start ? self.by_rank(*start, first, columns)
+    auto u = start ? self.by_rank(resting, first, columns)
                    : NodeVectors<double>(self.mesh.node_count(), columns);
     self.free.project(u);
     const Convergence end = self.solved(f, u);

@@ -192,6 +192,18 @@ BOOST_AUTO_TEST_CASE(a_solution_is_its_own_warm_start_and_a_neighbour_s_saves_wo
   BOOST_TEST(solver.report().iterations < cold);
 }
 
+BOOST_AUTO_TEST_CASE(a_solution_is_its_own_warm_start_on_a_part_that_nothing_holds) {
+  const Pipe pipe(2);
+  StaticSolver solver(pipe.mesh, {}, iterative);
+  solver.set_material(pipe.field(printed_nylon(), {0, 0, 1}));
+  const Eigen::MatrixXd u = solver.solve(pipe.load, Unbalanced::left_to_inertia);
+
+  const Eigen::MatrixXd again = solver.solve(pipe.load, Unbalanced::left_to_inertia, &u);
+
+  BOOST_TEST(solver.report().iterations == 0);
+  BOOST_TEST(near(again, u, 1e-10));
+}
+
 BOOST_AUTO_TEST_CASE(a_direction_nearby_keeps_the_coarse_factor_within_the_bound_of_the_spectrum) {
   const Pipe pipe(2);
   const auto upright = pipe.field(printed_nylon(), {0, 0, 1});
