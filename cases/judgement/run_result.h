@@ -117,6 +117,40 @@ struct ChainStep {
   double ratio;          ///< factor(to) / factor(from)
 };
 
+/// A number that went into a formula.
+struct HandInput {
+  std::string symbol;
+  double value;
+  std::string unit;  ///< "MPa", "mm", or "" of a plain number
+};
+
+/// A textbook's value of a piece of the part, beside the same quantity of the field at the same
+/// place: the normal stress along a line straight through the wall, as mean and linear part.
+struct HandComparison {
+  std::string shape;          ///< and the place on it, in words
+  std::vector<FaceId> faces;  ///< that it was recognised by
+  std::string formula;        ///< with its source
+  std::vector<HandInput> inputs;
+  double hand_MPa;
+  Eigen::Vector3d from, to;  ///< the line, from the pressed surface [mm]
+  double membrane_MPa;       ///< of the field
+  double surface_MPa;        ///< membrane and bending, on the surface that the formula speaks of
+  std::string differs;       ///< which assumption breaks, in a few words; empty within 15 %
+  std::string reason;        ///< the same with its numbers
+};
+
+/// What one screw carries of the fluid's thrust on the lid, besides its preload.
+struct HandScrewForce {
+  std::string screws;
+  int count;
+  double pressure_MPa;
+  double seal_diameter_mm;  ///< middle of the gasket
+  double hand_N;            ///< p pi / 4 G^2 / n
+  double joint_N;           ///< in this analysis, where the screws take all of it; else 0
+  double preload_N;         ///< nominal
+  std::string differs;      ///< in words; empty within 15 %
+};
+
 struct HandCalculationResult {
   std::string shape;             ///< in words
   std::string formula;           ///< with its source
@@ -126,6 +160,9 @@ struct HandCalculationResult {
   FactorRange isotropic_with_Z;  ///< the trade's shortcut: isotropic analysis with Z values
   std::vector<ChainStep> chain;
   std::string sentence;  ///< names the largest step
+  /// What was recognised of the part, if the case asked for that.
+  std::vector<HandComparison> comparisons;
+  std::vector<HandScrewForce> screw_forces;
 };
 
 struct BucklingResult {

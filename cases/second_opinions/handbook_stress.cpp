@@ -27,6 +27,13 @@ constexpr std::array<PlateRow, 10> supported_rows{{{1.0 / 1.0, 0.2873},
                                                    {1.0 / 4.0, 0.7410},
                                                    {1.0 / 5.0, 0.7476},
                                                    {0.0, 0.75}}};
+constexpr std::array<PlateRow, 7> clamped_centre_rows{{{1.0 / 1.0, 0.1374},
+                                                       {1.0 / 1.2, 0.1798},
+                                                       {1.0 / 1.4, 0.2098},
+                                                       {1.0 / 1.6, 0.2291},
+                                                       {1.0 / 1.8, 0.2406},
+                                                       {1.0 / 2.0, 0.2469},
+                                                       {0.0, 0.25}}};
 constexpr std::array<PlateRow, 7> clamped_rows{{{1.0 / 1.0, 0.3080},
                                                 {1.0 / 1.2, 0.3836},
                                                 {1.0 / 1.4, 0.4358},
@@ -79,12 +86,43 @@ double thick_sphere_stress(double p, double inner_radius, double wall) {
   return p * (2.0 * a3 + b3) / (2.0 * (b3 - a3));
 }
 
+double cylinder_hoop_stress(double inside, double outside, double a, double b, double r) {
+  const double a2 = square(a), b2 = square(b), r2 = square(r);
+  return (inside * a2 * (1.0 + b2 / r2) - outside * b2 * (1.0 + a2 / r2)) / (b2 - a2);
+}
+
+double sphere_hoop_stress(double inside, double outside, double a, double b, double r) {
+  const double a3 = cube(a), b3 = cube(b), r3 = cube(r);
+  return (inside * a3 * (1.0 + 0.5 * b3 / r3) - outside * b3 * (1.0 + 0.5 * a3 / r3)) / (b3 - a3);
+}
+
 double clamped_round_plate_stress(double p, double radius, double thickness) {
   return 0.75 * p * square(radius / thickness);
 }
 
 double supported_round_plate_stress(double p, double radius, double thickness, double nu) {
   return 0.375 * (3.0 + nu) * p * square(radius / thickness);
+}
+
+double round_plate_radial_stress(bool clamped, double p, double radius, double thickness, double nu,
+                                 double r) {
+  const double of_radius = (clamped ? 1.0 + nu : 3.0 + nu) * square(radius);
+  return 0.375 * p * (of_radius - (3.0 + nu) * square(r)) / square(thickness);
+}
+
+double flat_cover_rule_stress(double p, double diameter, double thickness) {
+  return 0.3 * p * square(diameter / thickness);
+}
+
+double clamped_rectangular_plate_centre_stress(double p, double short_side, double long_side,
+                                               double thickness) {
+  return interpolated(clamped_centre_rows, short_side / long_side) * p *
+         square(short_side / thickness);
+}
+
+double share_of_clamped_edge(double x, double short_side) {
+  const double share = x / short_side;
+  return 1.0 - 6.0 * share + 6.0 * square(share);
 }
 
 double clamped_rectangular_plate_stress(double p, double short_side, double long_side,

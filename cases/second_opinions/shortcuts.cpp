@@ -51,7 +51,8 @@ ShortcutFactors shortcut_factors(StaticSolver& solver, const JudgedModel& model,
   factors.isotropic_with_Z = {factor(with_Z, isotropic_with_Z, MaterialSet::nominal),
                               factor(with_Z, isotropic_with_Z, MaterialSet::low),
                               factor(with_Z, isotropic_with_Z, MaterialSet::high)};
-  factors.isotropic = factor(solve(hand), hand, MaterialSet::nominal);
+  factors.isotropic_case = solve(hand);
+  factors.isotropic = factor(factors.isotropic_case, hand, MaterialSet::nominal);
   factors.anisotropic = factor(solve(printed), printed, MaterialSet::nominal);
   return factors;
 }

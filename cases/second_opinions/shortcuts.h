@@ -14,7 +14,8 @@ struct ShortcutFactors {
   FactorRange isotropic_with_Z;     ///< the trade's shortcut: Z modulus and Z strength everywhere
   std::optional<double> isotropic;  ///< the hand calculation's view of the real shape
   std::optional<double>
-      anisotropic;  ///< the printed stiffness, still the hand calculation's strength
+      anisotropic;              ///< the printed stiffness, still the hand calculation's strength
+  CombinedCase isotropic_case;  ///< the load case in the hand calculation's view
 };
 
 /// Solve the simpler models. Changes the solver's material and the loading's material-dependent

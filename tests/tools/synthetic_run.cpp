@@ -143,6 +143,20 @@ void fill_case_file(CaseFile& asked) {
   asked.pressures = {pressure};
 }
 
+HandComparison compared_cylinder() {
+  return {.shape = "cylindrical shell, bore 20 mm",
+          .faces = {FaceId{1}, FaceId{2}},
+          .formula = "p r / t",
+          .inputs = {{"p", 0.4, "MPa"}, {"r", 10.0, "mm"}, {"t", 1.0, "mm"}, {"nu", 0.35, ""}},
+          .hand_MPa = 4.0,
+          .from = {0.0, 5.0, 5.0},
+          .to = {0.0, 5.0, 6.0},
+          .membrane_MPa = 4.1,
+          .surface_MPa = 5.0,
+          .differs = "thick wall",
+          .reason = "The wall is thick."};
+}
+
 void fill_result(RunResult& result) {
   result.title = "Bar under pressure";
   result.case_file = "bar.toml";
@@ -177,14 +191,17 @@ void fill_result(RunResult& result) {
                     {{5.0, 5.0, 5.0}},
                     {{0.1, 0.0, -0.2}},
                     {Vector6d::Ones()}}};
-  result.hand_calculation = HandCalculationResult{"thin cylinder",
-                                                  "p r / t",
-                                                  4.0,
-                                                  7.5,
-                                                  "in-layer tensile strength",
-                                                  {4.0, 3.0, 5.0},
-                                                  {{"thin wall", "real shape", 0.45}},
-                                                  "The real shape takes the most."};
+  result.hand_calculation =
+      HandCalculationResult{"thin cylinder",
+                            "p r / t",
+                            4.0,
+                            7.5,
+                            "in-layer tensile strength",
+                            {4.0, 3.0, 5.0},
+                            {{"thin wall", "real shape", 0.45}},
+                            "The real shape takes the most.",
+                            {compared_cylinder()},
+                            {{"flange screws", 8, 0.4, 70.0, 192.0, 171.0, 600.0, ""}}};
   result.balance = {1e-12, 2e-12, 1e-13, 1e-4, 0.0};
   result.mesh_report.layers_min = 2;
   result.mesh_report.wall_min_mm = 3.0;
@@ -259,6 +276,10 @@ SyntheticRun hostile_run() {
   r.materials[0].title = r.materials[0].card = r.materials[0].assumptions[0].rule = name;
   r.materials[0].knock_downs[0].cause = name;
   r.reactions[0].name = r.thrusts[0].opening = r.thrusts[0].carried_by = r.probes[0].name = name;
+  HandComparison& compared = r.hand_calculation->comparisons[0];
+  compared.shape = compared.formula = compared.differs = compared.reason = name;
+  compared.inputs[0].symbol = compared.inputs[0].unit = name;
+  r.hand_calculation->screw_forces[0].screws = r.hand_calculation->screw_forces[0].differs = name;
   r.hand_calculation->sentence = r.hand_calculation->shape = r.hand_calculation->chain[0].from =
       name;
   return run;

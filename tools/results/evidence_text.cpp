@@ -17,29 +17,6 @@ std::string percent(double fraction) {
 
 }  // namespace
 
-std::string hand_calculation_section(const RunOutputs& outputs, const ReadingUnits& units) {
-  if (!outputs.result.hand_calculation) return "";
-  const HandCalculationResult& hand = *outputs.result.hand_calculation;
-  std::string out =
-      "## Beside the hand calculation\n\n" + wrapped(markdown_text(hand.sentence)) + "\n";
-  MarkdownTable table({"way of reckoning", "factor"});
-  table.add({"hand: " + markdown_text(hand.shape), number_text(hand.safety_factor)});
-  table.add({"isotropic, build strength", factor_text(hand.isotropic_with_Z.value)});
-  table.add({"this run", factor_text(outputs.result.factor.value)});
-  out += table.text();
-  out += wrapped("By hand: " + markdown_text(hand.formula) + " = " +
-                 pressure_text(hand.stress_MPa, units) + ", against " +
-                 markdown_text(hand.strength) + ".") +
-         "\n";
-  if (hand.chain.empty()) return out;
-  out += "Step by step the factor changes:\n\n";
-  for (const ChainStep& step : hand.chain) {
-    out += list_item("-", "x **" + number_text(step.ratio) + "** from " + markdown_text(step.from) +
-                              " to " + markdown_text(step.to));
-  }
-  return out + "\n";
-}
-
 std::string trust_section(const RunOutputs& outputs) {
   const RunResult& result = outputs.result;
   const MeshReport& mesh = result.mesh_report;

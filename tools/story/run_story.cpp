@@ -99,7 +99,7 @@ RunResult run_story(PreparedCase& prepared, int threads, ProgressLine& progress)
   stop_if_interrupted();
 
   progress.show("second opinions");
-  add_second_opinions(prepared, model, solver, result);
+  add_second_opinions(prepared, model, solver, solution, result);
   stopwatch.lap("second opinions");
 
   conclude(result, prepared.case_file.mesh.layers);

@@ -3,10 +3,15 @@
 
 #include <algorithm>
 
+#include "cases/face_choice/face_choice.h"
 #include "cases/second_opinions/buckling.h"
+#include "cases/second_opinions/chosen_shape.h"
+#include "cases/second_opinions/compared_shapes.h"
 #include "cases/second_opinions/hand_calculation.h"
+#include "cases/second_opinions/screw_forces.h"
 #include "cases/second_opinions/shortcuts.h"
 #include "cases/second_opinions/stored_energy.h"
+#include "cases/simple_shapes/simple_shapes.h"
 #include "tools/story/cavity.h"
 
 namespace crossgrain {
@@ -35,13 +40,13 @@ std::optional<std::size_t> case_to_compare(const RunResult& result) {
   return found;
 }
 
-/// Gauge pressure of the load that the hand calculation speaks of [MPa].
-double hand_pressure(const PreparedCase& prepared) {
-  const std::string& asked = prepared.case_file.hand_calculation.pressure;
-  for (const PressureLoad& pressure : prepared.case_file.pressures) {
-    if (asked.empty() || pressure.name == asked) return pressure.value;
+/// The load that the hand calculation speaks of; nullptr if the case has none.
+const PressureLoad* hand_pressure(const CaseFile& case_file) {
+  const std::string& asked = case_file.hand_calculation.pressure;
+  for (const PressureLoad& pressure : case_file.pressures) {
+    if (asked.empty() || pressure.name == asked) return &pressure;
   }
-  return 0.0;
+  return nullptr;
 }
 
 const Body& first_modelled(const Geometry& geometry) {
@@ -49,27 +54,89 @@ const Body& first_modelled(const Geometry& geometry) {
                        [](const Body& body) { return body.modelled; });
 }
 
+/// What the part offers a hand calculation; nothing if the case names its shape.
+std::vector<SimpleShape> shapes_offered(const PreparedCase& prepared) {
+  const PressureLoad* pressure = hand_pressure(prepared.case_file);
+  if (!prepared.case_file.hand_calculation.automatic || !pressure) return {};
+  const Geometry& geometry = prepared.meshed.geometry;
+  return simple_shapes(geometry, choose_faces(geometry, prepared.features, pressure->faces).faces);
+}
+
+/// Of a load case the part, held or scaling, that holds a load.
+struct PartOfCase {
+  bool scaling;
+  bool other_loads;  ///< the case has others in it than that load and what its joints make of it
+
+  const StressField& of(const CombinedCase& combined) const {
+    return scaling ? combined.scaling : combined.held;
+  }
+};
+
+PartOfCase part_with(const std::string& load, const LoadCase& load_case,
+                     const PreparedCase& prepared) {
+  const auto& loads = prepared.loading.loads;
+  const auto place = [&](const std::string& name) {
+    return static_cast<std::size_t>(std::ranges::find(loads, name, &ElementaryLoad::name) -
+                                    loads.begin());
+  };
+  const bool scaling = load_case.scaling.at(place(load)) != 0.0;
+  PartOfCase part{scaling, false};
+  const auto look = [&](const auto& others) {
+    for (const auto& other : others) {
+      const auto& coefficients = scaling ? load_case.scaling : load_case.held;
+      part.other_loads |= other.name != load && coefficients.at(place(other.name)) != 0.0;
+    }
+  };
+  look(prepared.case_file.pressures);
+  look(prepared.case_file.forces);
+  look(prepared.case_file.accelerations);
+  look(prepared.case_file.temperatures);
+  return part;
+}
+
 void add_hand_calculation(PreparedCase& prepared, const JudgedModel& model, StaticSolver& solver,
-                          RunResult& result) {
-  const HandCalculationSpec& spec = prepared.case_file.hand_calculation;
+                          const ElementarySolution& solution,
+                          const std::vector<SimpleShape>& shapes, RunResult& result) {
   const auto compared = case_to_compare(result);
-  if (spec.shape == HandShape::none || !compared) return;
+  const PressureLoad* pressure = hand_pressure(prepared.case_file);
+  HandCalculationSpec spec = prepared.case_file.hand_calculation;
+  if (!compared || !pressure) return;
   const Geometry& geometry = prepared.meshed.geometry;
   const Body& body = first_modelled(geometry);
+  const double nu = prepared.materials.service[index(body.id)].nominal.elastic.nu_12;
+  if (spec.automatic) spec = shape_of_greatest_stress(shapes, spec, pressure->value, nu);
+  if (spec.shape == HandShape::none) {
+    if (spec.automatic)
+      result.notes.emplace_back(
+          "No hand calculation: no cylinder, dome, flat panel or cover was recognised on the faces "
+          "that the pressure acts on; [hand_calculation] can name a shape and its sizes.");
+    return;
+  }
   const BodySpec& body_spec = *spec_of_body(prepared.case_file, geometry)[index(body.id)];
   const MaterialCard card = find_card(body_spec.material, prepared.case_file.file.parent_path());
   const HandStrength strength = hand_strength(card, prepared.case_file.conditions.service.moisture);
-  const double nu = prepared.materials.service[index(body.id)].nominal.elastic.nu_12;
 
-  HandCalculationResult hand = hand_calculation(spec, hand_pressure(prepared), nu, strength);
-  const ShortcutFactors shortcuts = shortcut_factors(
-      solver, model, prepared.loading, prepared.loading.cases[*compared], prepared.field, strength);
+  HandCalculationResult hand = hand_calculation(spec, pressure->value, nu, strength);
+  const LoadCase& load_case = prepared.loading.cases[*compared];
+  const CombinedCase printed = combine(load_case, prepared.loading, solution);
+  const ShortcutFactors shortcuts =
+      shortcut_factors(solver, model, prepared.loading, load_case, prepared.field, strength);
   hand.isotropic_with_Z = shortcuts.isotropic_with_Z;
   add_chain(hand, {.hand = hand.safety_factor,
-                   .thick_wall = thick_wall_factor(spec, hand_pressure(prepared), strength),
+                   .thick_wall = thick_wall_factor(spec, pressure->value, strength),
                    .real_shape_isotropic = shortcuts.isotropic,
                    .real_shape_anisotropic = shortcuts.anisotropic,
                    .full = material_factor(result.cases[*compared].scaling_loads)});
+  const PartOfCase part = part_with(pressure->name, load_case, prepared);
+  hand.comparisons = compare_shapes(shapes, {.mesh = model.mesh,
+                                             .points = model.sites.points,
+                                             .printed = part.of(printed),
+                                             .isotropic = part.of(shortcuts.isotropic_case),
+                                             .pressure = pressure->value,
+                                             .nu = nu,
+                                             .other_loads = part.other_loads});
+  if (prepared.case_file.hand_calculation.automatic)
+    hand.screw_forces = compare_screw_forces(prepared.case_file, geometry, prepared.features);
   result.hand_calculation = std::move(hand);
 }
 
@@ -82,12 +149,14 @@ double net_external_pressure(const CaseFile& case_file) {
   return outside - inside;
 }
 
-void add_buckling(const PreparedCase& prepared, RunResult& result) {
+void add_buckling(const PreparedCase& prepared, const std::vector<SimpleShape>& shapes,
+                  RunResult& result) {
   const Body& body = first_modelled(prepared.meshed.geometry);
   const MaterialAtConditions& material = prepared.materials.service[index(body.id)];
-  result.buckling =
-      check_buckling(prepared.case_file.hand_calculation, net_external_pressure(prepared.case_file),
-                     material.sustained_modulus_MPa, material.nominal.elastic.nu_12);
+  const HandCalculationSpec& named = prepared.case_file.hand_calculation;
+  result.buckling = check_buckling(named.automatic ? most_slender_shell(shapes) : named,
+                                   net_external_pressure(prepared.case_file),
+                                   material.sustained_modulus_MPa, material.nominal.elastic.nu_12);
 }
 
 /// The strain energy of the working case, which a burst sets free besides the fluid's [mJ].
@@ -111,9 +180,10 @@ void add_stored_energy(const PreparedCase& prepared, RunResult& result) {
 }  // namespace
 
 void add_second_opinions(PreparedCase& prepared, const JudgedModel& model, StaticSolver& solver,
-                         RunResult& result) {
-  add_hand_calculation(prepared, model, solver, result);
-  add_buckling(prepared, result);
+                         const ElementarySolution& solution, RunResult& result) {
+  const std::vector<SimpleShape> shapes = shapes_offered(prepared);
+  add_hand_calculation(prepared, model, solver, solution, shapes, result);
+  add_buckling(prepared, shapes, result);
   add_stored_energy(prepared, result);
 }
 
