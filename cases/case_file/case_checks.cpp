@@ -122,7 +122,7 @@ void check_references(const CaseFile& case_file, Problems& problems) {
     }
   }
   const HandCalculationSpec& hand = case_file.hand_calculation;
-  if (hand.shape == HandShape::none) return;
+  if (hand.shape == HandShape::none && !hand.automatic) return;
   if (!hand.pressure.empty()) {
     require_name(hand.pressure, pressures, hand.place.line, "[hand_calculation] pressure",
                  problems);

@@ -186,6 +186,7 @@ enum class HandShape {
 
 struct HandCalculationSpec {
   Place place;
+  bool automatic = false;  ///< what the part offers; nothing else but `pressure` is set then
   HandShape shape = HandShape::none;
   double inner_radius = 0.0;  ///< cylinder, sphere; panel: radius or half the short side [mm]
   double wall = 0.0;          ///< [mm]

@@ -164,10 +164,11 @@ std::vector<CaseKeyTable> tables_of_the_case() {
       {"method", one_of({"automatic", "direct", "iterative"}), "automatic", "`direct`: sparse Cholesky; `iterative`: conjugate gradients with p-multigrid; `automatic`: direct for small parts."},
       {"tolerance", number(R::positive), "1e-9", "Relative residual at which iterations end; above 1e-8 the verdict calls the result not trustworthy."},
     }},
-    {"hand_calculation", "[hand_calculation]", "The simple shape that a hand calculation would take the part for.", {
-      {"shape", one_of({"thin_cylinder", "thick_cylinder", "thin_sphere", "thick_sphere", "clamped_round_panel", "supported_round_panel", "clamped_rectangular_panel", "supported_rectangular_panel"}), must, "The formula."},
-      {"inner_radius", quantity(D::length, R::positive), must, "Of the cylinder or sphere; of a round panel; half the short side of a rectangular one."},
-      {"wall", quantity(D::length, R::positive), must, "Wall or panel thickness."},
+    {"hand_calculation", "[hand_calculation]", "The simple shape that a hand calculation would take the part for, or `mode = \"auto\"` alone.", {
+      {"mode", one_of({"named", "auto"}), "named", "`named`: the shape that is named here; `auto`: what the part's faces offer (cylinders, domes, flat panels and covers, with their walls), each beside the field at its own place."},
+      {"shape", one_of({"thin_cylinder", "thick_cylinder", "thin_sphere", "thick_sphere", "clamped_round_panel", "supported_round_panel", "clamped_rectangular_panel", "supported_rectangular_panel"}), "(needed unless the mode is auto)", "The formula."},
+      {"inner_radius", quantity(D::length, R::positive), "(needed unless the mode is auto)", "Of the cylinder or sphere; of a round panel; half the short side of a rectangular one."},
+      {"wall", quantity(D::length, R::positive), "(needed unless the mode is auto)", "Wall or panel thickness."},
       {"length", quantity(D::length, R::positive), "(needed for a rectangular panel only)", "Of a cylinder between its ends, for buckling; long side of a rectangular panel."},
       {"closed_ends", yes_or_no, "true", "Whether the pressure also stretches the cylinder."},
       {"pressure", plain_text, "(the first)", "Name of the [[pressure]]."},

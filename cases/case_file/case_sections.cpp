@@ -206,15 +206,28 @@ HandCalculationSpec read_hand_calculation(const CaseTable& table) {
   }};
   HandCalculationSpec spec;
   spec.place = table.place();
-  const std::string word = table.text("shape");
+  spec.pressure = table.optional_text("pressure").value_or("");
+  spec.automatic = table.text("mode") == "auto";
+  for (const std::string_view key : {"shape", "inner_radius", "wall", "length", "closed_ends"}) {
+    if (spec.automatic && table.has(key))
+      table.refuse(key,
+                   "with mode = \"auto\" the part's own shapes count; leave out this key, or "
+                   "the mode");
+    const bool needed = key == "shape" || key == "inner_radius" || key == "wall";
+    if (!spec.automatic && needed && !table.has(key))
+      table.refuse_table("'" + std::string(key) +
+                         "' is missing; add it, or leave shape and sizes "
+                         "to the part with mode = \"auto\"");
+  }
+  if (spec.automatic) return spec;
+  const std::string word = table.optional_text("shape").value_or("");
   for (const auto& [name, shape] : shapes) {
     if (name == word) spec.shape = shape;
   }
-  spec.inner_radius = table.quantity("inner_radius");
-  spec.wall = table.quantity("wall");
+  spec.inner_radius = table.optional_quantity("inner_radius").value_or(0.0);
+  spec.wall = table.optional_quantity("wall").value_or(0.0);
   spec.length = table.optional_quantity("length").value_or(0.0);
   spec.closed_ends = table.yes_no("closed_ends");
-  spec.pressure = table.optional_text("pressure").value_or("");
   const bool rectangular = spec.shape == HandShape::clamped_rectangular_panel ||
                            spec.shape == HandShape::supported_rectangular_panel;
   if (rectangular && !table.has("length")) {

@@ -232,7 +232,9 @@ std::string opposite_support(const Part& part) {
 
 std::string hand_section(const Part& part, const CavityGuess& cavity) {
   const auto tube = guess_tube(part.geometry, part.geometry.face(cavity.start));
-  if (!tube) return "";
+  if (!tube)
+    return "# Cylinders, domes, flat panels and covers that the part offers, by hand and as "
+           "computed.\n[hand_calculation]\nmode = \"auto\"\n\n";
   return "# check this: the simple shape to compare with.\n[hand_calculation]\nshape = "
          "\"thick_cylinder\"\ninner_radius = " +
          quoted_length(tube->inner_radius) + "\nwall = " + quoted_length(tube->wall) +

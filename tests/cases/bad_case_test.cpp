@@ -240,6 +240,16 @@ BOOST_AUTO_TEST_CASE(names_are_given_once_and_refer_to_something) {
                  "faces = { wetted_at = [\"0 mm\", \"0 mm\", \"0 mm\"], ports = [{ name = "
                  "\"a\", faces = { ids = [2] } }, { name = \"a\", faces = { ids = [3] } }] }"),
        "ports: 'a' is there twice"},
+      {small_case + "[hand_calculation]\nmode = \"auto\"\nwall = \"3 mm\"\n",
+       "case.toml:11: [hand_calculation] wall = \"3 mm\": with mode = \"auto\" the part's own "
+       "shapes "
+       "count; leave out this key, or the mode"},
+      {small_case + "[hand_calculation]\nshape = \"thin_cylinder\"\nwall = \"3 mm\"\n",
+       "case.toml:9: [hand_calculation]: 'inner_radius' is missing; add it, or leave shape and "
+       "sizes "
+       "to the part with mode = \"auto\""},
+      {one_body + "[hand_calculation]\nmode = \"auto\"\n",
+       "[hand_calculation]: the case has no pressure to calculate with"},
       {small_case + "[hand_calculation]\nshape = \"thin_cylinder\"\ninner_radius = \"9 mm\"\n"
                     "wall = \"2 mm\"\npressure = \"test\"\n",
        "[hand_calculation] pressure: nothing is named 'test'; there are 'working'"},

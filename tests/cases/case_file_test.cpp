@@ -284,4 +284,11 @@ BOOST_AUTO_TEST_CASE(the_example_cases_read) {
   }
 }
 
+BOOST_AUTO_TEST_CASE(a_hand_calculation_may_be_left_to_the_part) {
+  const CaseFile left = case_from(small_case + "[hand_calculation]\nmode = \"auto\"\n");
+
+  BOOST_TEST(left.hand_calculation.automatic);
+  BOOST_TEST((left.hand_calculation.shape == HandShape::none));
+}
+
 BOOST_AUTO_TEST_SUITE_END()
