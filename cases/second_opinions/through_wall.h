@@ -5,7 +5,8 @@
 #include <optional>
 
 #include "cases/simple_shapes/simple_shape.h"
-#include "solver/stress/point_location.h"
+#include "solver/location/point_location.h"
+#include "solver/stress/stress_interpolation.h"
 
 namespace crossgrain {
 
