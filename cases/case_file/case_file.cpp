@@ -57,6 +57,7 @@ void read_settings(const CaseTable& top, const std::filesystem::path& folder, Ca
   result.conditions = read_conditions(table("conditions"));
   result.targets = read_targets(table("targets"));
   result.mesh = read_mesh(table("mesh"), folder);
+  result.refining = read_refining(table("mesh"));
   result.solve = read_solve(table("solve"));
   result.directions = read_directions(table("directions"));
   for (const TomlValue* value : top.tables("hand_calculation")) {

@@ -172,6 +172,14 @@ struct Targets {
   Criterion criterion = Criterion::interactive;
 };
 
+/// When a run makes a finer mesh by itself.
+struct Refining {
+  bool worst_place = true;      ///< round the weakest places until a bead is resolved
+  std::optional<double> error;  ///< until the governing factor's estimated error is this part of it
+  int passes_max = 6;           ///< meshes, the first included
+  double seconds_max = 600.0;   ///< no further mesh is begun after this time [s]
+};
+
 enum class HandShape {
   none,
   thin_cylinder,
@@ -223,6 +231,7 @@ struct CaseFile {
   std::vector<ProbeSpec> probes;
   Targets targets;
   MeshOptions mesh;
+  Refining refining;
   SolverOptions solve;  ///< threads are the caller's business
   HandCalculationSpec hand_calculation;
   DirectionsSpec directions;

@@ -180,6 +180,18 @@ MeshOptions read_mesh(const CaseTable& table, const std::filesystem::path& folde
   return mesh;
 }
 
+Refining read_refining(const CaseTable& table) {
+  constexpr double least = 1e-3, greatest = 0.5;
+  Refining refining;
+  refining.worst_place = table.yes_no("refine_worst_place");
+  refining.error = table.optional_quantity("error");
+  refining.passes_max = table.whole("passes_max");
+  refining.seconds_max = table.quantity("refine_for");
+  if (refining.error && !(*refining.error >= least && *refining.error <= greatest))
+    table.refuse("error", "not between 0.1 % and 50 % of the factor");
+  return refining;
+}
+
 SolverOptions read_solve(const CaseTable& table) {
   constexpr double least = 1e-13, greatest = 1e-3;
   SolverOptions solve;

@@ -20,6 +20,7 @@ LoadCaseSpec read_load_case(const CaseTable& table);
 ProbeSpec read_probe(const CaseTable& table);
 Targets read_targets(const CaseTable& table);
 MeshOptions read_mesh(const CaseTable& table, const std::filesystem::path& folder);
+Refining read_refining(const CaseTable& table);
 SolverOptions read_solve(const CaseTable& table);
 HandCalculationSpec read_hand_calculation(const CaseTable& table);
 DirectionsSpec read_directions(const CaseTable& table);

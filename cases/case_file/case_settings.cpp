@@ -135,6 +135,12 @@ void add_cases_and_targets(Settings& settings, const CaseFile& case_file) {
                targets.criterion == Criterion::interactive ? "interactive" : "maximum stress");
 }
 
+void add_refining(Settings& settings, const Refining& refining) {
+  settings.add("mesh: refine the worst place", words(refining.worst_place));
+  if (refining.error) settings.add("mesh: error asked for", 100.0 * *refining.error, "%");
+  settings.add("mesh: most passes", refining.passes_max, "");
+}
+
 void add_mesh(Settings& settings, const MeshOptions& mesh) {
   settings.add("mesh: layers through the wall", mesh.layers, "");
   settings.add("mesh: refinement", mesh.refinement, "");
@@ -162,6 +168,7 @@ CaseSettings case_settings(const CaseFile& case_file) {
   add_joint(settings, case_file);
   add_cases_and_targets(settings, case_file);
   add_mesh(settings, case_file.mesh);
+  add_refining(settings, case_file.refining);
   add_solve(settings, case_file.solve);
   return settings.all();
 }

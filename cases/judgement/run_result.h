@@ -38,9 +38,32 @@ struct ModeResult {
 /// How the mesh sees the place that governs.
 struct GoverningPlace {
   double bead_width_mm;
-  double longest_edge_mm;         ///< of the elements within two bead widths
-  bool converged;                 ///< edges of half a bead width or less
+  double mean_edge_mm;               ///< of the elements within two bead widths
+  bool resolved;                     ///< edges of half a bead width or less in the mean
+  std::optional<EdgeId> inner_edge;  ///< within two bead widths: stress has no limit there
+  /// Elsewhere on this face, or on one of its shape, the mesh is as fine as that: the factor of the
+  /// same mode there, the nearest to the governing one.
+  std::optional<double> resolved_alike;
   std::optional<ModeResult> raw;  ///< the worst by the stress at the nodes, in the same load case
+
+  /// Whether the mesh sees what a bead feels there. Away from inner edges stress varies no faster
+  /// than the shape, and the error's estimate says how well the mesh follows.
+  bool converged() const { return !inner_edge || resolved || resolved_alike; }
+};
+
+/// How far the mesh may have led the result astray, estimated.
+struct MeshError {
+  double energy;  ///< energy norm of the error over the solution's, where the governing factor is
+  double factor;  ///< the governing factor is off by no more than this, as far as can be told
+};
+
+/// One mesh of a run that refines.
+struct MeshPass {
+  Eigen::Index unknowns;
+  std::optional<double> factor;         ///< the governing one
+  std::optional<MeshError> error;       ///< none if nothing governs
+  std::optional<GoverningPlace> place;  ///< what this mesh is like there
+  double seconds;                       ///< meshing, solving, judging, estimating
 };
 
 /// A factor over modes: the least of them.
@@ -197,6 +220,10 @@ struct RunResult {
   std::string governing_case;
   std::optional<ModeResult> governing;
   std::optional<GoverningPlace> governing_place;
+  std::optional<MeshError> mesh_error;
+  std::vector<MeshPass> mesh_passes;               ///< the last is the one that counts
+  std::optional<double> extrapolated_factor = {};  ///< of the passes, towards no error
+  std::string refining_ended;                      ///< why there was no further pass, in words
   std::optional<double> working_pressure_MPa;
   std::optional<double> allowable_pressure_MPa;  ///< the least over cases
   std::optional<double> allowable_pressure_low_MPa;

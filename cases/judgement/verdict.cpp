@@ -18,6 +18,8 @@ constexpr double largest_residual = 1e-8;
 // mesh leaves.
 constexpr double largest_energy_error = 1e-6;
 constexpr double largest_volume_error = 0.01;
+// Common practice, no source: beyond a quarter of it a factor is a guess.
+constexpr double coarse_mesh = 0.25;
 
 void distrust_if_above(std::vector<std::string>& reasons, double value, double largest,
                        const std::string& what) {
@@ -43,29 +45,12 @@ std::vector<std::string> reasons_to_distrust(const RunResult& result) {
                       "the relative residual of the solve");
   distrust_if_above(reasons, balance.volume_error, largest_volume_error,
                     "the mesh's volume error against the CAD body, as a fraction,");
+  if (!(result.mesh_report.min_scaled_jacobian > 0.0))
+    reasons.push_back("an element of the mesh is turned inside out: its Jacobian is " +
+                      three_digits(result.mesh_report.min_scaled_jacobian) + " of its mean");
+  if (result.mesh_report.layers_min < 1)
+    reasons.push_back("the thinnest walls hold no whole layer of elements");
   return reasons;
-}
-
-/// The worst factors over the cases that speak for service, and where.
-void find_worst(RunResult& result) {
-  for (const auto& load_case : result.cases) {
-    if (load_case.kind == CaseKind::proof) continue;
-    result.factor = worse_of(result.factor, load_case.all_loads.factor);
-    result.displacement_max_mm =
-        std::max(result.displacement_max_mm, load_case.displacement_max_mm);
-    result.strain_energy_mJ = std::max(result.strain_energy_mJ, load_case.strain_energy_mJ);
-    if (!load_case.scaling_loads.applies) continue;
-    result.pressure_factor = worse_of(result.pressure_factor, load_case.scaling_loads.factor);
-  }
-  const int index = least_case(result);
-  if (index < 0) return;
-  const auto& worst = result.cases[index];
-  result.governing_case = title_of(worst);
-  const bool by_pressure = worst.scaling_loads.applies &&
-                           is_less(worst.scaling_loads.factor.value, worst.all_loads.factor.value);
-  // Where the model ends before any mode is reached, the weakest place is still worth showing.
-  result.governing = by_pressure && worst.scaling_loads.governing ? worst.scaling_loads.governing
-                                                                  : worst.all_loads.governing;
 }
 
 bool is_nearer_zero(const std::optional<double>& a, const std::optional<double>& b) {
@@ -148,14 +133,44 @@ Verdict verdict_of(const RunResult& result, bool plain_pass_possible) {
   if (!result.distrust.empty()) return Verdict::not_trusted;
   const double target = result.targets.safety_factor;
   const auto factor = worse_of(result.factor, result.pressure_factor);
-  if (is_less(factor.high, target)) return Verdict::fail;
-  if (is_less(factor.low, target)) return Verdict::marginal;
+  // What the mesh may be off by widens what the constants leave open.
+  const double off =
+      result.mesh_error && factor.value ? result.mesh_error->factor / *factor.value : 0.0;
+  const auto widened = [](std::optional<double> end, double by) {
+    if (end) *end *= std::max(0.0, 1.0 + by);
+    return end;
+  };
+  if (is_less(widened(factor.high, off), target)) return Verdict::fail;
+  if (is_less(widened(factor.low, -off), target)) return Verdict::marginal;
   const bool buckles = result.buckling.checked && is_less(result.buckling.factor, target);
   if (buckles) return Verdict::fail;
   return plain_pass_possible ? Verdict::pass : Verdict::marginal;
 }
 
 }  // namespace
+
+void find_worst(RunResult& result) {
+  result.factor = result.pressure_factor = {};
+  result.displacement_max_mm = result.strain_energy_mJ = 0.0;
+  for (const auto& load_case : result.cases) {
+    if (load_case.kind == CaseKind::proof) continue;
+    result.factor = worse_of(result.factor, load_case.all_loads.factor);
+    result.displacement_max_mm =
+        std::max(result.displacement_max_mm, load_case.displacement_max_mm);
+    result.strain_energy_mJ = std::max(result.strain_energy_mJ, load_case.strain_energy_mJ);
+    if (!load_case.scaling_loads.applies) continue;
+    result.pressure_factor = worse_of(result.pressure_factor, load_case.scaling_loads.factor);
+  }
+  const int index = least_case(result);
+  if (index < 0) return;
+  const auto& worst = result.cases[index];
+  result.governing_case = title_of(worst);
+  const bool by_pressure = worst.scaling_loads.applies &&
+                           is_less(worst.scaling_loads.factor.value, worst.all_loads.factor.value);
+  // Where the model ends before any mode is reached, the weakest place is still worth showing.
+  result.governing = by_pressure && worst.scaling_loads.governing ? worst.scaling_loads.governing
+                                                                  : worst.all_loads.governing;
+}
 
 void conclude(RunResult& result, int layers_asked) {
   find_worst(result);
@@ -169,6 +184,12 @@ void conclude(RunResult& result, int layers_asked) {
                               " layers of elements, " + std::to_string(layers_asked) +
                               " were asked for: bending of those walls is less certain");
   }
+  if (result.mesh_error && result.governing && result.governing->factor.value &&
+      result.mesh_error->factor > coarse_mesh * *result.governing->factor.value)
+    result.warnings.push_back("the mesh is too coarse for this part: the factor of " +
+                              three_digits(*result.governing->factor.value) + " may be off by " +
+                              three_digits(result.mesh_error->factor) +
+                              "; have it refined with [mesh] error = \"10 %\"");
   const auto against = reasons_against_a_plain_pass(result);
   result.verdict = verdict_of(result, against.empty());
   result.verdict_sentence = sentence_for(result);

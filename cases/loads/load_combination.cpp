@@ -42,10 +42,10 @@ double require_balanced_cases(const StaticSolver& solver, const Loading& loading
 
 ElementarySolution solve_loads(StaticSolver& solver, const TetrahedronMesh& mesh,
                                const MaterialField& field, const BeadFit& fit,
-                               const Loading& loading) {
+                               const Loading& loading, const Eigen::MatrixXd* start) {
   ElementarySolution solution;
   solution.carried_by_inertia = require_balanced_cases(solver, loading);
-  solution.displacement = solver.solve(load_matrix(loading), Unbalanced::left_to_inertia);
+  solution.displacement = solver.solve(load_matrix(loading), Unbalanced::left_to_inertia, start);
   for (std::size_t i = 0; i < loading.loads.size(); ++i) {
     solution.stress.push_back(
         fit.of(element_stress(mesh, field, solution.displacement.col(static_cast<int>(i)),

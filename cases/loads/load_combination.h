@@ -21,10 +21,11 @@ struct ElementarySolution {
 
 /// Solve all loads with one factorisation and fit their stresses over beads. Single loads need not
 /// balance on a part that nothing holds, as long as every load case does.
+/// @param start  unknowns x loads [mm], where iterations begin: the answer on a mesh before.
 /// @throws std::invalid_argument naming the load case that does not, with its resultant.
 ElementarySolution solve_loads(StaticSolver& solver, const TetrahedronMesh& mesh,
                                const MaterialField& field, const BeadFit& fit,
-                               const Loading& loading);
+                               const Loading& loading, const Eigen::MatrixXd* start = nullptr);
 
 /// The same solution with stress as it is at the nodes.
 ElementarySolution with_nodal_stress(ElementarySolution solution, const TetrahedronMesh& mesh,

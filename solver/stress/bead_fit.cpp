@@ -54,6 +54,12 @@ std::array<Matrix4d, 8> corner_functions() {
 // as across a skin much thinner than a bead: it has no slope there.
 constexpr double least_spread = 1e-9;
 
+// An element smaller than this many radii of the ball, and bulging by less than that part of one,
+// is taken whole, as if its sides were flat: the volume is then off by as little. Larger ones are
+// cut, for the rule across their sides.
+constexpr double small = 2.0;
+constexpr double flat_enough = 0.003;
+
 constexpr Index pieces = 64;
 
 /// Of the point's ball, the integrals over one element: of each corner's linear function times
@@ -66,10 +72,11 @@ struct ElementMoments {
 class Gatherer {
  public:
   Gatherer(const TetrahedronMesh& mesh, const std::vector<std::array<int, 4>>& neighbours,
-           const NodeAdjacency& adjacency)
+           const NodeAdjacency& adjacency, const Eigen::VectorXd& bulge)
       : mesh_(mesh),
         neighbours_(neighbours),
         adjacency_(adjacency),
+        bulge_(bulge),
         last_visit_(mesh.tetrahedron_count(), -1) {}
 
   /// Moments of all elements that the ball touches and that hang together inside it.
@@ -122,25 +129,49 @@ class Gatherer {
     Eigen::Matrix<double, 3, 10> nodes;
     for (int k = 0; k < 10; ++k)
       nodes.col(k) = mesh_.nodes.col(mesh_.tetrahedra(k, element.tetrahedron)) - ball.centre;
-    for (std::size_t part = 0; part < cut_at_middles.size(); ++part) {
-      const StraightTetrahedron corners = nodes(Eigen::all, cut_at_middles[part]);
-      const auto moments = clipped_moments(corners, {Vector3d::Zero(), ball.radius});
-      if (!moments) continue;
-      Matrix4d functions;
-      functions << Eigen::RowVector4d::Ones(), corners / ball.radius;
-      normal_.noalias() += functions * *moments;
-      element.of_corner.noalias() += corner_functions_[part] * *moments;
+    const StraightTetrahedron corners = nodes.leftCols<4>();
+    if (bulge_[element.tetrahedron] <= flat_enough * ball.radius &&
+        (corners.colwise() - corners.col(0)).colwise().norm().maxCoeff() <= small * ball.radius) {
+      add_part(element, corners, Matrix4d::Identity(), ball);
+      return;
     }
+    for (std::size_t part = 0; part < cut_at_middles.size(); ++part)
+      add_part(element, nodes(Eigen::all, cut_at_middles[part]), corner_functions_[part], ball);
+  }
+
+  /// @param corners  from the ball's centre.
+  /// @param corner_functions  of the element, as sums of the part's.
+  void add_part(ElementMoments& element, const StraightTetrahedron& corners,
+                const Matrix4d& corner_functions, const Ball& ball) {
+    const auto moments = clipped_moments(corners, {Vector3d::Zero(), ball.radius});
+    if (!moments) return;
+    Matrix4d functions;
+    functions << Eigen::RowVector4d::Ones(), corners / ball.radius;
+    normal_.noalias() += functions * *moments;
+    element.of_corner.noalias() += corner_functions * *moments;
   }
 
   const TetrahedronMesh& mesh_;
   const std::vector<std::array<int, 4>>& neighbours_;
   const NodeAdjacency& adjacency_;
+  const Eigen::VectorXd& bulge_;
   std::array<Matrix4d, 8> corner_functions_ = corner_functions();
   std::vector<Index> last_visit_;
   std::vector<ElementMoments> found_;
   Matrix4d normal_ = Matrix4d::Zero();
 };
+
+/// How far the middle of an element's edge lies off the straight line, at most [mm].
+Eigen::VectorXd bulges(const TetrahedronMesh& mesh) {
+  Eigen::VectorXd bulge = Eigen::VectorXd::Zero(mesh.tetrahedron_count());
+  for (Index t = 0; t < bulge.size(); ++t)
+    for (int e = 0; e < 6; ++e) {
+      const auto [a, b] = edges_of_tetrahedron[e];
+      const auto at = [&](int k) { return mesh.nodes.col(mesh.tetrahedra(k, t)); };
+      bulge[t] = std::max(bulge[t], (at(4 + e) - 0.5 * (at(a) + at(b))).norm());
+    }
+  return bulge;
+}
 
 /// The first column of the inverse: coefficients of the function whose integral with the stress is
 /// the fit at the point.
@@ -158,11 +189,12 @@ BeadFit::BeadFit(const TetrahedronMesh& mesh, const std::vector<StressPoint>& po
                  const std::vector<double>& bead_width_of_body) {
   const auto neighbours = side_neighbours(mesh);
   const NodeAdjacency adjacency(mesh);
-  std::vector<std::vector<Share>> shares(pieces);
+  const Eigen::VectorXd bulge = bulges(mesh);
+  std::vector<std::vector<ElementShare>> shares(pieces);
   std::vector<std::vector<int>> counts(pieces);
   const Index count = std::ssize(points);
   in_parallel(pieces, 0, [&](Index first_piece, Index last_piece) {
-    Gatherer gatherer(mesh, neighbours, adjacency);
+    Gatherer gatherer(mesh, neighbours, adjacency, bulge);
     for (auto piece = first_piece; piece < last_piece; ++piece)
       for (auto p = count * piece / pieces; p < count * (piece + 1) / pieces; ++p) {
         const double radius = 0.5 * bead_width_of_body[index(points[p].body)];
@@ -197,8 +229,8 @@ Eigen::Matrix<double, 6, Eigen::Dynamic> BeadFit::of(const ElementStress& stress
   in_parallel(fitted.cols(), 0, [&](Index begin, Index end) {
     for (auto p = begin; p < end; ++p) {
       Vector6d sum = Vector6d::Zero();
-      for (auto k = first_[p]; k < first_[p + 1]; ++k)
-        sum += stress.of(shares_[k].tetrahedron) * shares_[k].weights;
+      for (const ElementShare& share : shares(p))
+        sum += stress.of(share.tetrahedron) * share.weights;
       fitted.col(p) = sum;
     }
   });

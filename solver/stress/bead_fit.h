@@ -2,12 +2,19 @@
 #pragma once
 
 #include <cstdint>
+#include <span>
 #include <vector>
 
 #include "solver/stress/element_stress.h"
 #include "solver/stress/stress_recovery.h"
 
 namespace crossgrain {
+
+/// What an element's four corner values count for in a sum over elements.
+struct ElementShare {
+  int tetrahedron;
+  Eigen::Vector4d weights;
+};
 
 /// Stress as a bead feels it: each component's linear least-squares fit over the ball of one bead
 /// width about a point, taken at the point. Of the body the ball holds what is connected to the
@@ -26,14 +33,14 @@ class BeadFit {
   /// nothing.
   Eigen::Matrix<double, 6, Eigen::Dynamic> of(const ElementStress& stress) const;
 
+  /// The elements in and round a point's ball: their sum is the fit.
+  std::span<const ElementShare> shares(Eigen::Index point) const {
+    return {shares_.data() + first_[point], shares_.data() + first_[point + 1]};
+  }
+
  private:
-  /// What an element's four corner values count for.
-  struct Share {
-    int tetrahedron;
-    Eigen::Vector4d weights;
-  };
   std::vector<std::int64_t> first_{0};  ///< of each point, into shares; and one past the last
-  std::vector<Share> shares_;
+  std::vector<ElementShare> shares_;
 };
 
 }  // namespace crossgrain

@@ -7,9 +7,7 @@
 #include "solver/stress/elastic_strain.h"
 
 namespace crossgrain {
-namespace {
 
-/// Points x 4: values at a rule's points -> the linear least-squares fit, taken at the corners.
 Eigen::MatrixX4d fit_at_corners(const TetrahedronRule& rule) {
   Eigen::MatrixX4d at_points(rule.size(), 4);
   at_points << Eigen::VectorXd::Ones(rule.size()), rule.points.transpose();
@@ -17,8 +15,6 @@ Eigen::MatrixX4d fit_at_corners(const TetrahedronRule& rule) {
   at_corners << Eigen::RowVector4d::Ones(), Eigen::Vector3d::Zero(), Eigen::Matrix3d::Identity();
   return at_points * (at_points.transpose() * at_points).llt().solve(at_corners);
 }
-
-}  // namespace
 
 ElementStress element_stress(const TetrahedronMesh& mesh, const MaterialField& field,
                              const Eigen::VectorXd& displacement,

@@ -3,6 +3,7 @@
 
 #include "mesh/tetrahedra/tetrahedron_mesh.h"
 #include "solver/elements/material_field.h"
+#include "solver/elements/quadrature.h"
 
 namespace crossgrain {
 
@@ -14,6 +15,9 @@ struct ElementStress {
 
   auto of(Eigen::Index tetrahedron) const { return at_corners.middleCols<4>(4 * tetrahedron); }
 };
+
+/// Points x 4: values at a rule's points -> the linear least-squares fit, taken at the corners.
+Eigen::MatrixX4d fit_at_corners(const TetrahedronRule& rule);
 
 /// @param displacement        unknowns [mm].
 /// @param temperature_change  nodes [K], or empty: thermal strain is taken off.

@@ -48,6 +48,7 @@ RunResult sound_run(const FactorRange& on_all, const FactorRange& on_pressure) {
   RunResult run;
   run.balance = {1e-12, 1e-12, 1e-13, 1e-4, 0.0};
   run.mesh_report.layers_min = 2;
+  run.mesh_report.min_scaled_jacobian = 0.4;
   run.working_pressure_MPa = 0.4;
   run.cases = {judged("working", CaseKind::working, on_all, on_pressure)};
   return run;
@@ -77,6 +78,19 @@ BOOST_AUTO_TEST_CASE(passes_when_the_low_ends_meet_the_target) {
 BOOST_AUTO_TEST_CASE(is_marginal_when_the_target_lies_inside_a_range) {
   BOOST_TEST((verdict_of(sound_run(range(3.5, 2.9, 4), range(9, 9, 9))) == Verdict::marginal));
   BOOST_TEST((verdict_of(sound_run(range(9, 9, 9), range(2.5, 2, 3.1))) == Verdict::marginal));
+}
+
+BOOST_AUTO_TEST_CASE(lets_the_mesh_s_error_widen_the_range) {
+  RunResult run = sound_run(range(3.5, 3.2, 4), range(9, 9, 9));
+  run.mesh_error = MeshError{0.05, 0.2};  // 3.2 less a part of 0.2 / 3.5 is 3.02
+  BOOST_TEST((verdict_of(run) == Verdict::pass));
+  run.mesh_error = MeshError{0.05, 0.3};
+  BOOST_TEST((verdict_of(run) == Verdict::marginal));
+  RunResult weak = sound_run(range(2.5, 2, 2.9), range(9, 9, 9));
+  weak.mesh_error = MeshError{0.05, 0.1};
+  BOOST_TEST((verdict_of(weak) == Verdict::marginal));
+  weak.mesh_error = MeshError{0.05, 0.05};
+  BOOST_TEST((verdict_of(weak) == Verdict::fail));
 }
 
 BOOST_AUTO_TEST_CASE(fails_when_a_high_end_is_below_the_target) {
@@ -215,6 +229,28 @@ BOOST_AUTO_TEST_CASE(a_run_without_a_judged_case_is_not_trusted) {
   run.cases.clear();
 
   BOOST_TEST((verdict_of(run) == Verdict::not_trusted));
+}
+
+BOOST_AUTO_TEST_CASE(a_mesh_too_coarse_to_tell_the_factor_is_a_warning) {
+  RunResult run = sound_run(range(8, 8, 8), range(8, 8, 8));
+  run.mesh_error = MeshError{0.1, 1.9};
+  conclude(run, 2);
+  BOOST_TEST(run.warnings.empty());
+  run.mesh_error = MeshError{0.1, 2.1};
+  conclude(run, 2);
+  BOOST_REQUIRE(run.warnings.size() == 1);
+  BOOST_TEST(run.warnings[0].find("may be off by 2.1") != std::string::npos);
+}
+
+BOOST_AUTO_TEST_CASE(an_element_inside_out_and_a_wall_without_a_layer_are_told) {
+  RunResult tangled = sound_run(range(4, 4, 4), range(4, 4, 4));
+  tangled.mesh_report.min_scaled_jacobian = -0.1;
+  BOOST_TEST((verdict_of(tangled) == Verdict::not_trusted));
+  tangled.mesh_report.min_scaled_jacobian = std::nan("");
+  BOOST_TEST((verdict_of(tangled) == Verdict::not_trusted));
+  RunResult hollow = sound_run(range(4, 4, 4), range(4, 4, 4));
+  hollow.mesh_report.layers_min = 0;
+  BOOST_TEST((verdict_of(hollow) == Verdict::not_trusted));
 }
 
 BOOST_AUTO_TEST_CASE(fewer_layers_than_asked_for_are_a_warning) {

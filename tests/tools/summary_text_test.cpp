@@ -35,7 +35,13 @@ BOOST_AUTO_TEST_CASE(a_mesh_too_coarse_for_the_bead_is_said_beside_the_raw_facto
   SyntheticRun run;
   ModeResult raw = *run.result.governing;
   raw.factor = {3.1, 3.1, 3.1};
-  run.result.governing_place = GoverningPlace{0.45, 2.5, false, raw};
+  CadEdge corner{};
+  corner.id = EdgeId{1};
+  corner.faces = {FaceId{1}, FaceId{2}};
+  corner.middle = corner.swept_area = Eigen::Vector3d::Zero();
+  corner.material_angle = 270.0;
+  run.meshed.geometry.edges = {corner};
+  run.result.governing_place = GoverningPlace{0.45, 2.5, false, EdgeId{1}, {}, raw};
   // Joined, since a line may end anywhere.
   const auto words = [&] {
     std::string text = summary_text(run.outputs(), {});
@@ -45,11 +51,32 @@ BOOST_AUTO_TEST_CASE(a_mesh_too_coarse_for_the_bead_is_said_beside_the_raw_facto
   BOOST_TEST(holds(words(),
                    "Stress counts as a bead of 0.45 mm feels it; the value at a node "
                    "alone would give a factor of 3.1."));
+  BOOST_TEST(holds(words(), "lies at inner edge 1 (270 degrees of material) between face 1"));
   BOOST_TEST(holds(words(),
-                   "**Not converged:** elements there are up to 2.5 mm long, half a bead "
+                   "**Not converged:** elements there are 2.5 mm long, half a bead "
                    "is 0.225 mm"));
-  run.result.governing_place->converged = true;
+  run.result.governing_place->resolved_alike = 3.3;
   BOOST_TEST(!holds(words(), "Not converged"));
+  BOOST_TEST(holds(words(), "at another place of this kind; the factor there is 3.3."));
+  run.result.governing_place->inner_edge.reset();
+  BOOST_TEST(!holds(words(), "inner edge"));
+}
+
+BOOST_AUTO_TEST_CASE(the_mesh_s_error_stands_beside_the_factor_and_its_passes_below) {
+  SyntheticRun run;
+  run.result.mesh_error = MeshError{0.08, 0.21};
+  const GoverningPlace place{0.45, 0.2, true, {}, {}, {}};
+  run.result.mesh_passes = {{1000, 3.8, MeshError{0.2, 0.6}, place, 1.5},
+                            {5000, 3.4, MeshError{0.08, 0.21}, place, 4.0}};
+  run.result.extrapolated_factor = 3.2;
+  run.result.refining_ended = "passes_max of 2 is reached";
+  std::string text = summary_text(run.outputs(), {});
+  std::ranges::replace(text, '\n', ' ');
+
+  BOOST_TEST(holds(text, "**Safety factor 3.4 ± 0.21 (mesh)**, range"));
+  BOOST_TEST(holds(text, "Extrapolated to no error the factor is 3.2."));
+  BOOST_TEST(holds(text, "though the case asks for one: passes_max of 2 is reached."));
+  BOOST_TEST(holds(text, "| 5000 "));
 }
 
 BOOST_AUTO_TEST_CASE(with_a_gas_inside_the_warning_leads) {

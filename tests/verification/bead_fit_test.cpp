@@ -40,7 +40,7 @@ StressPoint point_at(const TetrahedronMesh& mesh, const Vector3d& position) {
 double felt_at(const TetrahedronMesh& mesh, const Vector3d& position, double bead,
                const std::function<double(const Vector3d&)>& field) {
   return BeadFit(mesh, {point_at(mesh, position)}, {bead})
-      .of(testing::imposed_stress(mesh, field))(2, 0);
+      .of(testing::imposed_stress(mesh, testing::all_components(field)))(2, 0);
 }
 
 BOOST_AUTO_TEST_SUITE(bead_fit)

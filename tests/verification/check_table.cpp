@@ -34,6 +34,7 @@ const std::vector<std::pair<Chapter, const char*>> chapters = {
     {Chapter::stress_concentrations, "Round holes"},
     {Chapter::surface_stress, "Stress at the surface, on meshes of default size"},
     {Chapter::bead_fit, "Stress as a bead feels it"},
+    {Chapter::error_estimates, "What the program says of its own error"},
     {Chapter::criteria, "Failure criteria"},
     {Chapter::convergence, "Order of convergence"},
     {Chapter::invariance, "Turned together"},

@@ -16,6 +16,7 @@ enum class Chapter {
   stress_concentrations,
   surface_stress,
   bead_fit,
+  error_estimates,
   criteria,
   convergence,
   invariance,

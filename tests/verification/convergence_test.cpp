@@ -4,7 +4,6 @@
 #include <cmath>
 
 #include "solver/elements/element_at_points.h"
-#include "solver/loads/loads.h"
 #include "tests/support/structured_mesh.h"
 #include "tests/verification/check_table.h"
 #include "tests/verification/manufactured_solution.h"
@@ -17,34 +16,6 @@ using Point = Eigen::Vector3d;
 
 const Point size(10.0, 8.0, 6.0);
 constexpr int fine_degree = 6;  // integrates the errors and the body force beyond their own size
-
-Eigen::VectorXd body_force_load(const TetrahedronMesh& mesh, const ManufacturedSolution& exact) {
-  Eigen::VectorXd load = Eigen::VectorXd::Zero(mesh.unknowns());
-  ElementAtPoints element(tetrahedron_rule(fine_degree));
-  for (Eigen::Index t = 0; t < mesh.tetrahedron_count(); ++t) {
-    element.move_to(mesh, t);
-    for (Eigen::Index q = 0; q < element.size(); ++q) {
-      const Point force = element.weight(q) * exact.body_force(element.position(q));
-      for (int n = 0; n < 10; ++n)
-        load.segment<3>(3 * mesh.tetrahedra(n, t)) += element.shape(q)[n] * force;
-    }
-  }
-  return load;
-}
-
-Eigen::VectorXd side_tractions(const TetrahedronMesh& mesh, const ManufacturedSolution& exact) {
-  constexpr int voigt[3][3] = {{0, 5, 4}, {5, 1, 3}, {4, 3, 2}};
-  Eigen::VectorXd load = Eigen::VectorXd::Zero(mesh.unknowns());
-  for (int side = 1; side <= 6; ++side) {
-    const int axis = (side - 1) / 2;
-    const double outward = side % 2 == 0 ? 1.0 : -1.0;
-    load += traction_load(mesh, {FaceId{side}}, [&](const Point& x) {
-      const Vector6d s = exact.stress(x);
-      return Point(outward * Point(s[voigt[0][axis]], s[voigt[1][axis]], s[voigt[2][axis]]));
-    });
-  }
-  return load;
-}
 
 struct Errors {
   double displacement;      ///< L2, share of the exact field's
@@ -95,8 +66,7 @@ Errors errors_on(int cells_along, const SolidMaterial& material, const Frame& fr
   model.mesh = testing::block_mesh({cells_along, cells_along, cells_along}, map);
   model.field = same_everywhere(model.mesh, material, frame);
   model.held = constraints_of(model.mesh, {{"clamp", {testing::xi_low}, Hold::all}});
-  const Answer answer =
-      solve(model, body_force_load(model.mesh, exact) + side_tractions(model.mesh, exact));
+  const Answer answer = solve(model, manufactured_load(model.mesh, exact));
   Errors errors;
   integrate_errors(model, answer, exact, errors);
   errors.tip = displacement_at(model, answer, size).z();

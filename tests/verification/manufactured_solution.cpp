@@ -3,6 +3,9 @@
 
 #include <cmath>
 
+#include "solver/elements/element_at_points.h"
+#include "solver/loads/loads.h"
+
 namespace crossgrain::verification {
 namespace {
 
@@ -82,6 +85,45 @@ Point ManufacturedSolution::body_force(const Point& position) const {
     for (int i = 0; i < 3; ++i) divergence[i] += stress_change[voigt[i][j]];
   }
   return -divergence;
+}
+
+namespace {
+
+constexpr int fine_degree = 6;  // integrates the body force beyond its own size
+
+Eigen::VectorXd body_force_load(const TetrahedronMesh& mesh, const ManufacturedSolution& exact) {
+  Eigen::VectorXd load = Eigen::VectorXd::Zero(mesh.unknowns());
+  ElementAtPoints element(tetrahedron_rule(fine_degree));
+  for (Eigen::Index t = 0; t < mesh.tetrahedron_count(); ++t) {
+    element.move_to(mesh, t);
+    for (Eigen::Index q = 0; q < element.size(); ++q) {
+      const Eigen::Vector3d force = element.weight(q) * exact.body_force(element.position(q));
+      for (int n = 0; n < 10; ++n)
+        load.segment<3>(3 * mesh.tetrahedra(n, t)) += element.shape(q)[n] * force;
+    }
+  }
+  return load;
+}
+
+Eigen::VectorXd side_tractions(const TetrahedronMesh& mesh, const ManufacturedSolution& exact) {
+  constexpr int voigt[3][3] = {{0, 5, 4}, {5, 1, 3}, {4, 3, 2}};
+  Eigen::VectorXd load = Eigen::VectorXd::Zero(mesh.unknowns());
+  for (int side = 1; side <= 6; ++side) {
+    const int axis = (side - 1) / 2;
+    const double outward = side % 2 == 0 ? 1.0 : -1.0;
+    load += traction_load(mesh, {FaceId{side}}, [&](const Eigen::Vector3d& x) {
+      const Vector6d s = exact.stress(x);
+      return Eigen::Vector3d(
+          outward * Eigen::Vector3d(s[voigt[0][axis]], s[voigt[1][axis]], s[voigt[2][axis]]));
+    });
+  }
+  return load;
+}
+
+}  // namespace
+
+Eigen::VectorXd manufactured_load(const TetrahedronMesh& box, const ManufacturedSolution& exact) {
+  return body_force_load(box, exact) + side_tractions(box, exact);
 }
 
 }  // namespace crossgrain::verification

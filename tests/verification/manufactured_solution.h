@@ -4,6 +4,7 @@
 #include <Eigen/Core>
 
 #include "materials/elasticity/tensor.h"
+#include "mesh/tetrahedra/tetrahedron_mesh.h"
 
 namespace crossgrain::verification {
 
@@ -23,5 +24,8 @@ class ManufacturedSolution {
  private:
   Matrix6d stiffness_;
 };
+
+/// The body force, and the tractions on the six sides of a box: unknowns [N].
+Eigen::VectorXd manufactured_load(const TetrahedronMesh& box, const ManufacturedSolution& exact);
 
 }  // namespace crossgrain::verification

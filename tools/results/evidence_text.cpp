@@ -15,6 +15,27 @@ std::string percent(double fraction) {
   return fraction < 1e-5 ? "under 0.001 %" : number_text(fraction * 100.0, 2) + " %";
 }
 
+/// How the factor went from mesh to mesh.
+std::string mesh_passes_words(const RunResult& result) {
+  if (result.mesh_passes.size() < 2 && result.refining_ended.empty()) return "";
+  MarkdownTable table({"mesh", "unknowns", "factor", "±", "energy", "edges there [mm]", "s"});
+  int count = 0;
+  for (const MeshPass& pass : result.mesh_passes)
+    table.add({std::to_string(++count), std::to_string(pass.unknowns), factor_text(pass.factor),
+               pass.error ? number_text(pass.error->factor, 2) : "-",
+               pass.error ? percent(pass.error->energy) : "-",
+               pass.place ? number_text(pass.place->mean_edge_mm) : "-",
+               number_text(pass.seconds)});
+  std::string words = "Meshes were refined where the factor is decided; the last one counts.";
+  if (result.extrapolated_factor)
+    words +=
+        " Extrapolated to no error the factor is " + factor_text(result.extrapolated_factor) + ".";
+  if (!result.refining_ended.empty())
+    words += " There was no further mesh, though the case asks for one: " +
+             markdown_text(result.refining_ended) + ".";
+  return wrapped(words) + "\n" + table.text();
+}
+
 }  // namespace
 
 std::string trust_section(const RunOutputs& outputs) {
@@ -36,7 +57,12 @@ std::string trust_section(const RunOutputs& outputs) {
       {"size", fmt::format("{} tetrahedra, {} unknowns", outputs.meshed.mesh.tetrahedron_count(),
                            outputs.meshed.mesh.unknowns())});
   table.add({"curved elements straightened", std::to_string(mesh.curved_elements_straightened)});
-  std::string out = "## How far to trust this\n\n" + table.text();
+  table.add({"flattest element, Jacobian over its mean", number_text(mesh.min_scaled_jacobian)});
+  if (const auto& error = result.mesh_error) {
+    table.add({"the mesh's error in energy norm, estimated", percent(error->energy)});
+    table.add({"the mesh's error in the factor, estimated", number_text(error->factor, 2)});
+  }
+  std::string out = "## How far to trust this\n\n" + table.text() + mesh_passes_words(result);
   if (!mesh.remedies.empty())
     out += "What it took to mesh the part:\n\n" + bullet_list(mesh.remedies);
   constexpr std::size_t places_shown = 5;

@@ -51,6 +51,16 @@ std::string face_text(const Geometry& geometry, const Features& features, FaceId
   return text + ", " + (hole.empty() ? surface_words(cad) : hole);
 }
 
+std::string edge_text(const Geometry& geometry, const Features& features, EdgeId edge) {
+  const CadEdge& cad = geometry.edge(edge);
+  std::string text = "inner edge " + std::to_string(number(edge)) + " (" +
+                     number_text(cad.material_angle) + " degrees of material)";
+  if (cad.faces.size() == 2)
+    text += " between " + face_text(geometry, features, cad.faces[0]) + ", and " +
+            face_text(geometry, features, cad.faces[1]);
+  return text;
+}
+
 std::string place_text(const Geometry& geometry, const Features& features, const ModeResult& mode) {
   const auto modelled = std::count_if(geometry.bodies.begin(), geometry.bodies.end(),
                                       [](const Body& body) { return body.modelled; });

@@ -260,6 +260,20 @@ Json balance_json(const BalanceReport& balance) {
       {"volume_error", balance.volume_error}, {"carried_by_inertia", balance.carried_by_inertia}};
 }
 
+Json mesh_passes_json(const std::vector<MeshPass>& passes) {
+  Json out = Json::array();
+  for (const MeshPass& pass : passes) {
+    const auto& error = pass.error;
+    out.push_back({{"unknowns", pass.unknowns},
+                   {"safety_factor", json_number(pass.factor)},
+                   {"safety_factor_error", error ? Json(error->factor) : nullptr},
+                   {"energy_error_fraction", error ? Json(error->energy) : nullptr},
+                   {"mean_edge_at_place_mm", pass.place ? Json(pass.place->mean_edge_mm) : nullptr},
+                   {"seconds", pass.seconds}});
+  }
+  return out;
+}
+
 Json mesh_report_json(const RunOutputs& outputs) {
   const TetrahedronMesh& mesh = outputs.meshed.mesh;
   const MeshReport& report = outputs.result.mesh_report;
@@ -280,7 +294,10 @@ Json mesh_report_json(const RunOutputs& outputs) {
           {"curved_elements_straightened", report.curved_elements_straightened},
           {"min_scaled_jacobian", report.min_scaled_jacobian},
           {"volume_mm3", report.volume_mm3},
-          {"cad_volume_mm3", report.cad_volume_mm3}};
+          {"cad_volume_mm3", report.cad_volume_mm3},
+          {"passes", mesh_passes_json(outputs.result.mesh_passes)},
+          {"extrapolated_safety_factor", json_number(outputs.result.extrapolated_factor)},
+          {"refining_ended", outputs.result.refining_ended}};
 }
 
 Json solve_json(const SolveReport& solve) {
@@ -301,8 +318,10 @@ Json stored_energy_json(const std::optional<StoredEnergy>& energy) {
 Json governing_place_json(const std::optional<GoverningPlace>& place) {
   if (!place) return nullptr;
   return {{"bead_width_mm", place->bead_width_mm},
-          {"longest_edge_mm", place->longest_edge_mm},
-          {"converged", place->converged},
+          {"mean_edge_mm", place->mean_edge_mm},
+          {"converged", place->converged()},
+          {"inner_edge", place->inner_edge ? Json(number(*place->inner_edge)) : nullptr},
+          {"factor_at_resolved_place_alike", json_number(place->resolved_alike)},
           {"raw_safety_factor", place->raw ? json_number(place->raw->factor.value) : nullptr},
           {"raw_position_mm", place->raw ? json_vector(place->raw->position) : nullptr}};
 }
@@ -318,6 +337,7 @@ void add_verdict(Json& out, const RunOutputs& outputs) {
   out["safety_factor"] = json_range(result.factor);
   out["pressure_factor"] = json_range(result.pressure_factor);
   out["governing"] = governing_json(result);
+  out["safety_factor_mesh_error"] = result.mesh_error ? Json(result.mesh_error->factor) : nullptr;
   out["governing_place"] = governing_place_json(result.governing_place);
   out["stress_basis"] = result.governing ? result.governing->stress_basis : "bead";
 }

@@ -78,14 +78,30 @@ std::string markdown_title(const CaseResult& load_case) {
   return markdown_text(title_of(load_case));
 }
 
+/// "3.4 ± 0.2 (mesh)"
+std::string factor_with_mesh_error(const FactorRange& factor, const RunResult& result) {
+  const auto& error = result.mesh_error;
+  return factor_text(factor.value) +
+         (error && factor.value ? " ± " + number_text(error->factor, 2) + " (mesh)" : "");
+}
+
 /// What the factor's stress is taken over, and whether a finer mesh would change it.
-std::string governing_place_words(const GoverningPlace& place) {
+std::string governing_place_words(const RunOutputs& outputs, const GoverningPlace& place) {
   std::string words = "Stress counts as a bead of " + number_text(place.bead_width_mm) +
                       " mm feels it; the value at a node alone";
   words += place.raw ? " would give a factor of " + factor_text(place.raw->factor.value) + "."
                      : " finds no limit.";
-  if (!place.converged)
-    words += " **Not converged:** elements there are up to " + number_text(place.longest_edge_mm) +
+  if (place.inner_edge)
+    words +=
+        " The place lies at " +
+        markdown_text(edge_text(outputs.meshed.geometry, outputs.features, *place.inner_edge)) +
+        ": the finer the mesh, the larger the stress at a node of such an edge, and that value "
+        "means nothing; what a bead feels has a limit, and parts do break there.";
+  if (place.resolved_alike)
+    words += " The mesh resolves a bead at another place of this kind; the factor there is " +
+             factor_text(place.resolved_alike) + ".";
+  if (!place.converged())
+    words += " **Not converged:** elements there are " + number_text(place.mean_edge_mm) +
              " mm long, half a bead is " + number_text(0.5 * place.bead_width_mm) +
              " mm; a finer mesh may change the factor.";
   return wrapped(words) + "\n";
@@ -107,13 +123,13 @@ std::string verdict_section(const RunOutputs& outputs) {
   }
   const FactorRange factor = worse_of(result.factor, result.pressure_factor);
   const std::string range = range_text(factor);
-  out += wrapped("**Safety factor " + factor_text(factor.value) + "**" +
+  out += wrapped("**Safety factor " + factor_with_mesh_error(factor, result) + "**" +
                  (range.empty() ? "" : ", range " + range) + "; asked for: " +
                  number_text(result.targets.safety_factor) + ". On all loads together " +
                  factor_text(result.factor.value) + "; on pressures and forces alone " +
                  factor_text(result.pressure_factor.value) + ".") +
          "\n";
-  if (result.governing_place) out += governing_place_words(*result.governing_place);
+  if (result.governing_place) out += governing_place_words(outputs, *result.governing_place);
   const std::vector<std::string> others(warnings.begin() + (gas ? 1 : 0), warnings.end());
   return out + bullet_list(others);
 }

@@ -52,10 +52,11 @@ void try_on_part(const CaseFile& case_file) {
   try_choices(case_file, part, find_features(part));
 }
 
-MeshedGeometry import_and_mesh(const CaseFile& case_file, ProgressLine& progress) {
+MeshedGeometry import_and_mesh(const CaseFile& case_file, const MeshOptions& options,
+                               ProgressLine& progress) {
   const auto show = [&](const std::string& stage, double share) { progress.show(stage, share); };
   MeshedGeometry meshed =
-      cleared_up([&] { return mesh_step(import_options(case_file), case_file.mesh, show); });
+      cleared_up([&] { return mesh_step(import_options(case_file), options, show); });
   for (const std::string& warning : meshed.geometry.warnings) spdlog::warn("{}", warning);
   for (const std::string& remedy : meshed.report.remedies) spdlog::info("mesh: {}", remedy);
   return meshed;
@@ -96,24 +97,31 @@ PreparedCase prepare_case(const std::filesystem::path& file, ProgressLine& progr
   progress.show("trying the case on the part");
   try_on_part(prepared.case_file);
   stopwatch.lap("trying the case on the part");
-  prepared.meshed = import_and_mesh(prepared.case_file, progress);
+  prepared.seconds = stopwatch.laps();
+  const MeshOptions options = prepared.case_file.mesh;
+  return on_a_mesh(std::move(prepared), options, progress);
+}
+
+PreparedCase on_a_mesh(PreparedCase prepared, const MeshOptions& options, ProgressLine& progress) {
+  Stopwatch stopwatch;
+  const CaseFile& case_file = prepared.case_file;
+  prepared.meshed = import_and_mesh(case_file, options, progress);
   stopwatch.lap("import and mesh");
 
   progress.show("materials and loads");
   const Geometry& geometry = prepared.meshed.geometry;
   const TetrahedronMesh& mesh = prepared.meshed.mesh;
-  const auto specs = spec_of_body(prepared.case_file, geometry);
+  const auto specs = spec_of_body(case_file, geometry);
   prepared.features = find_features(geometry);
-  prepared.materials = materials_of_bodies(prepared.case_file, specs);
+  prepared.materials = materials_of_bodies(case_file, specs);
   prepared.field = field_of(mesh, prepared.materials, specs);
-  prepared.loading =
-      assemble_loading(prepared.case_file, geometry, prepared.features, mesh, prepared.field);
+  prepared.loading = assemble_loading(case_file, geometry, prepared.features, mesh, prepared.field);
   prepared.sites =
       stress_sites(mesh, geometry, prepared.loading.artificial, bead_widths(prepared.materials));
   stopwatch.lap("materials and loads");
-  prepared.seconds = stopwatch.laps();
+  for (const auto& [stage, seconds] : stopwatch.laps()) prepared.seconds[stage] += seconds;
   for (const auto& [stage, seconds] : prepared.meshed.report.seconds)
-    prepared.seconds["import and mesh: " + stage] = seconds;
+    prepared.seconds["import and mesh: " + stage] += seconds;
   return prepared;
 }
 

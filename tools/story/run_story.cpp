@@ -5,11 +5,10 @@
 
 #include "cases/judgement/balance.h"
 #include "cases/judgement/cautions.h"
-#include "cases/judgement/governing_place.h"
 #include "cases/judgement/judged_cases.h"
 #include "cases/judgement/probes.h"
 #include "cases/judgement/verdict.h"
-#include "solver/static_solver.h"
+#include "tools/story/refined_case.h"
 #include "tools/story/second_opinions.h"
 #include "tools/story/stopwatch.h"
 #include "tools/terminal/interrupt.h"
@@ -68,43 +67,24 @@ void read_out_cases(const PreparedCase& prepared, const ElementarySolution& solu
 RunResult run_story(PreparedCase& prepared, int threads, ProgressLine& progress) {
   Stopwatch stopwatch;
   RunResult result;
+  const auto solved = refine_case(prepared, threads, progress, stopwatch, result);
   describe_case(prepared, result);
-
-  const TetrahedronMesh& mesh = prepared.meshed.mesh;
-  const JudgedModel model{mesh, prepared.sites, prepared.materials, prepared.case_file.targets,
-                          threads};
-
-  progress.show("solving");
-  SolverOptions options = prepared.case_file.solve;
-  options.threads = threads;
-  StaticSolver solver(mesh, constraints_of(mesh, prepared.loading.supports), options);
-  solver.set_material(prepared.field);
-  const ElementarySolution solution =
-      solve_loads(solver, mesh, prepared.field, prepared.sites.fit, prepared.loading);
-  stopwatch.lap("solve");
-  stop_if_interrupted();
-
-  progress.show("judging every load case");
-  result.cases =
-      judge_cases(model, prepared.loading, solution, prepared.field, MaterialSet::nominal);
-  read_out_cases(prepared, solution, solver, result);
-  result.balance = check_balance(mesh, prepared.loading, solution, solver, prepared.meshed.report);
-  result.solve_report = solver.report();
+  read_out_cases(prepared, solved->solution, solved->solver, result);
+  result.balance = check_balance(prepared.meshed.mesh, prepared.loading, solved->solution,
+                                 solved->solver, prepared.meshed.report);
   stopwatch.lap("judge");
   stop_if_interrupted();
 
   progress.show("ranges of estimated constants");
-  add_ranges(result.cases, solver, model, prepared.loading, prepared.field);
+  add_ranges(result.cases, solved->solver, solved->model, prepared.loading, prepared.field);
   stopwatch.lap("ranges");
   stop_if_interrupted();
 
   progress.show("second opinions");
-  add_second_opinions(prepared, model, solver, solution, result);
+  add_second_opinions(prepared, solved->model, solved->solver, solved->solution, result);
   stopwatch.lap("second opinions");
 
   conclude(result, prepared.case_file.mesh.layers);
-  result.governing_place =
-      look_at_governing(result, model, prepared.loading, solution, prepared.field);
   result.seconds = prepared.seconds;
   result.seconds.insert(stopwatch.laps().begin(), stopwatch.laps().end());
   return result;

@@ -1,0 +1,114 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "cases/judgement/mesh_error.h"
+
+#include <algorithm>
+#include <cmath>
+#include <limits>
+
+#include "cases/judgement/judgement.h"
+#include "solver/error/body_points.h"
+#include "solver/error/quantity_error.h"
+#include "solver/error/stress_functional.h"
+
+namespace crossgrain {
+namespace {
+
+/// How a failure index grows with each component of the stress, material axes [1/MPa].
+Vector6d index_slope(FailureMode mode, const Strength& strength, const Vector6d& stress) {
+  const double step = 1e-5 * stress.cwiseAbs().maxCoeff();
+  Vector6d slope;
+  for (int k = 0; k < 6; ++k) {
+    const Vector6d aside = step * Vector6d::Unit(k);
+    slope[k] = (failure_index(mode, strength, stress + aside) -
+                failure_index(mode, strength, stress - aside)) /
+               (2.0 * step);
+  }
+  return slope;
+}
+
+/// What the factor gains for each component of a change of the stress at the governing site when
+/// the limit is reached, global axes [1/MPa].
+Vector6d factor_slope(const GoverningState& state, const StateStress& stress) {
+  const Vector6d growing = stress.multiplied(state.site);
+  const Vector6d at_limit = stress.held(state.site) + state.factor * growing;
+  const Vector6d slope = index_slope(state.mode, stress.strength_at(state.site), at_limit);
+  return -stress.to_material(state.site).transpose() * slope / slope.dot(growing);
+}
+
+struct StateAtLimit {
+  Eigen::VectorXd displacement;
+  Eigen::VectorXd temperature_change;  // empty: none
+};
+
+StateAtLimit state_at_limit(const GoverningState& state, const Loading& loading,
+                            const ElementarySolution& solution) {
+  const std::vector<double> counts = state.at_limit(loading.cases[state.load_case]);
+  StateAtLimit at{Eigen::VectorXd::Zero(solution.displacement.rows()), {}};
+  for (std::size_t i = 0; i < counts.size(); ++i) {
+    if (counts[i] == 0.0) continue;
+    at.displacement += counts[i] * solution.displacement.col(static_cast<Eigen::Index>(i));
+    const Eigen::VectorXd& change = loading.loads[i].temperature_change;
+    if (change.size() == 0) continue;
+    if (at.temperature_change.size() == 0)
+      at.temperature_change = Eigen::VectorXd::Zero(change.size());
+    at.temperature_change += counts[i] * change;
+  }
+  return at;
+}
+
+// How fast an element's error loses weight as its factor grows: at twice the least it counts a
+// sixteenth.
+constexpr double weight_of_weakness = 4.0;
+
+/// Errors of elements in energy, weighted by how near they are to giving way. Many places of a part
+/// are often as weak as the governing one, and the next mesh may find another of them the weakest.
+Eigen::VectorXd weakness_shares(const Eigen::VectorXd& energy_errors, const JudgedModel& model,
+                                const CaseResult& judged, double least_factor) {
+  const TetrahedronMesh& mesh = model.mesh;
+  const BodyPoints point_at(model.sites.points);
+  Eigen::VectorXd shares = energy_errors;
+  for (Eigen::Index t = 0; t < shares.size(); ++t) {
+    double factor = std::numeric_limits<double>::infinity();
+    for (int k = 0; k < 10; ++k)
+      factor = std::min(
+          factor,
+          judged.fields.overall[point_at.of(mesh.tetrahedra(k, t), mesh.body_of_tetrahedron[t])]);
+    shares[t] *= std::pow(std::min(1.0, least_factor / factor), weight_of_weakness);
+  }
+  return shares;
+}
+
+}  // namespace
+
+MeshErrorEstimate estimate_mesh_error(const GoverningState& state, const JudgedModel& model,
+                                      const Loading& loading, const ElementarySolution& solution,
+                                      const MaterialField& field, const CaseResult& judged,
+                                      const GoverningPlace& place, StaticSolver& solver) {
+  const TetrahedronMesh& mesh = model.mesh;
+  const auto& points = model.sites.points;
+  const StateAtLimit at_limit = state_at_limit(state, loading, solution);
+  const Eigen::VectorXd counted =
+      solver.solve(stress_functional(mesh, field, model.sites.fit.shares(state.site),
+                                     factor_slope(state, {state, model, loading, solution, field})),
+                   Unbalanced::left_to_inertia);
+
+  const QuantityError error = estimate_quantity_error(
+      mesh, field, points, {at_limit.displacement, at_limit.temperature_change}, counted,
+      place.converged());
+  const Eigen::VectorXd weakness =
+      weakness_shares(error.energy_shares, model, judged, state.factor);
+
+  MeshErrorEstimate estimate;
+  const double energy_of_error = error.energy_shares.sum();
+  const double energy =
+      2.0 * strain_energy(mesh, field, at_limit.displacement, at_limit.temperature_change);
+  estimate.error.energy = std::sqrt(energy_of_error / (energy + energy_of_error));
+  const double factor_error = error.quantity_shares.sum();
+  estimate.error.factor =
+      std::max(factor_error, std::abs(place.resolved_alike.value_or(state.factor) - state.factor));
+  estimate.factor_shares =
+      0.5 * (error.quantity_shares + weakness * (factor_error / weakness.sum()));
+  return estimate;
+}
+
+}  // namespace crossgrain

@@ -1,0 +1,57 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "tools/story/solved_case.h"
+
+#include "cases/judgement/governing_place.h"
+#include "cases/judgement/mesh_error.h"
+#include "cases/judgement/verdict.h"
+#include "tools/terminal/interrupt.h"
+
+namespace crossgrain {
+namespace {
+
+void look_at_mesh(const PreparedCase& prepared, const std::vector<SizeBall>& balls,
+                  SolvedCase& solved, RunResult& result) {
+  const auto state = governing_state(result, prepared.sites);
+  result.governing_place.reset();
+  result.mesh_error.reset();
+  if (!state) return;
+  result.governing_place = look_at_governing(*state, balls, prepared.meshed.geometry, solved.model,
+                                             prepared.loading, solved.solution, prepared.field);
+  MeshErrorEstimate estimate =
+      estimate_mesh_error(*state, solved.model, prepared.loading, solved.solution, prepared.field,
+                          result.cases[state->load_case], *result.governing_place, solved.solver);
+  result.mesh_error = estimate.error;
+  solved.factor_shares = std::move(estimate.factor_shares);
+}
+
+}  // namespace
+
+std::unique_ptr<SolvedCase> solve_case(const PreparedCase& prepared,
+                                       const std::vector<SizeBall>& balls,
+                                       const Eigen::MatrixXd* start, int threads,
+                                       ProgressLine& progress, Stopwatch& stopwatch,
+                                       RunResult& result) {
+  progress.show("solving");
+  auto solved = std::make_unique<SolvedCase>(prepared, threads);
+  solved->solver.set_material(prepared.field);
+  solved->solution = solve_loads(solved->solver, prepared.meshed.mesh, prepared.field,
+                                 prepared.sites.fit, prepared.loading, start);
+  result.solve_report = solved->solver.report();
+  stopwatch.lap("solve");
+  stop_if_interrupted();
+
+  progress.show("judging every load case");
+  result.cases = judge_cases(solved->model, prepared.loading, solved->solution, prepared.field,
+                             MaterialSet::nominal);
+  find_worst(result);
+  stopwatch.lap("judge");
+  stop_if_interrupted();
+
+  progress.show("estimating the mesh's error");
+  look_at_mesh(prepared, balls, *solved, result);
+  stopwatch.lap("mesh error");
+  stop_if_interrupted();
+  return solved;
+}
+
+}  // namespace crossgrain
