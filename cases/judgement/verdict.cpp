@@ -113,6 +113,13 @@ void find_proof_pressure(RunResult& result) {
   }
 }
 
+/// An end of a factor's range, moved by what the mesh may be off by.
+std::optional<double> with_mesh_error(const RunResult& result, const FactorRange& factor,
+                                      std::optional<double> end, double sign) {
+  if (!end || !result.mesh_error || !factor.value) return end;
+  return *end * std::max(0.0, 1.0 + sign * result.mesh_error->factor / *factor.value);
+}
+
 /// What keeps a run that meets its target from a plain pass.
 std::vector<std::string> reasons_against_a_plain_pass(const RunResult& result) {
   std::vector<std::string> reasons;
@@ -122,6 +129,13 @@ std::vector<std::string> reasons_against_a_plain_pass(const RunResult& result) {
   if (result.buckling.checked && is_less(result.buckling.factor, result.targets.safety_factor)) {
     reasons.push_back("the factor against buckling is " + three_digits(*result.buckling.factor) +
                       ", below the target");
+  }
+  const auto factor = worse_of(result.factor, result.pressure_factor);
+  const double target = result.targets.safety_factor;
+  if (!is_less(factor.low, target) &&
+      is_less(with_mesh_error(result, factor, factor.low, -1.0), target)) {
+    reasons.push_back("the mesh may be off by " + three_digits(result.mesh_error->factor) +
+                      " of the factor");
   }
   if (result.proof_breaks_limit) {
     reasons.push_back("the proof test would itself break a limit");
@@ -134,14 +148,8 @@ Verdict verdict_of(const RunResult& result, bool plain_pass_possible) {
   const double target = result.targets.safety_factor;
   const auto factor = worse_of(result.factor, result.pressure_factor);
   // What the mesh may be off by widens what the constants leave open.
-  const double off =
-      result.mesh_error && factor.value ? result.mesh_error->factor / *factor.value : 0.0;
-  const auto widened = [](std::optional<double> end, double by) {
-    if (end) *end *= std::max(0.0, 1.0 + by);
-    return end;
-  };
-  if (is_less(widened(factor.high, off), target)) return Verdict::fail;
-  if (is_less(widened(factor.low, -off), target)) return Verdict::marginal;
+  if (is_less(with_mesh_error(result, factor, factor.high, 1.0), target)) return Verdict::fail;
+  if (is_less(with_mesh_error(result, factor, factor.low, -1.0), target)) return Verdict::marginal;
   const bool buckles = result.buckling.checked && is_less(result.buckling.factor, target);
   if (buckles) return Verdict::fail;
   return plain_pass_possible ? Verdict::pass : Verdict::marginal;

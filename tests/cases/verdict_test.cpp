@@ -86,6 +86,9 @@ BOOST_AUTO_TEST_CASE(lets_the_mesh_s_error_widen_the_range) {
   BOOST_TEST((verdict_of(run) == Verdict::pass));
   run.mesh_error = MeshError{0.05, 0.3};
   BOOST_TEST((verdict_of(run) == Verdict::marginal));
+  conclude(run, 2);
+  BOOST_TEST(run.verdict_sentence.find("the mesh may be off by 0.3 of the factor") !=
+             std::string::npos);
   RunResult weak = sound_run(range(2.5, 2, 2.9), range(9, 9, 9));
   weak.mesh_error = MeshError{0.05, 0.1};
   BOOST_TEST((verdict_of(weak) == Verdict::marginal));

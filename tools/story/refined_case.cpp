@@ -26,7 +26,7 @@ void note_pass(const PreparedCase& prepared, double seconds, RunResult& result) 
   pass.place = result.governing_place;
   pass.seconds = seconds;
   result.mesh_passes.push_back(pass);
-  spdlog::info("mesh {}: {} unknowns, factor {:.4g}, off by at most {:.2g}",
+  spdlog::info("mesh {}: {} unknowns, factor {:.4g}, off by {:.2g} or less, as estimated",
                result.mesh_passes.size(), pass.unknowns, pass.factor.value_or(HUGE_VAL),
                pass.error ? pass.error->factor : 0.0);
 }
