@@ -6,15 +6,11 @@
 #include <algorithm>
 #include <boost/test/unit_test.hpp>
 #include <cmath>
-#include <functional>
 #include <numbers>
-#include <sstream>
 
-#include "mesh/geometry/gauss_rule.h"
 #include "solver/loads/loads.h"
-#include "tests/support/imposed_stress.h"
 #include "tests/support/structured_mesh.h"
-#include "tests/verification/check_table.h"
+#include "tests/verification/felt_stress.h"
 #include "tests/verification/model.h"
 
 namespace crossgrain::verification {
@@ -25,23 +21,6 @@ using std::numbers::pi;
 using testing::block_mesh;
 using testing::joined;
 using testing::welded;
-
-void check_felt(const std::string& id, const std::string& what, const std::string& source,
-                double target, const Tolerance& tolerance, double obtained) {
-  check({Chapter::bead_fit, id, what, source, target, tolerance}, obtained);
-}
-
-StressPoint point_at(const TetrahedronMesh& mesh, const Vector3d& position) {
-  const int node = testing::nearest_node(mesh, position);
-  BOOST_TEST_REQUIRE((mesh.nodes.col(node) - position).norm() < 1e-9);
-  return {node, mesh.body_of_tetrahedron.front(), 0};
-}
-
-double felt_at(const TetrahedronMesh& mesh, const Vector3d& position, double bead,
-               const std::function<double(const Vector3d&)>& field) {
-  return BeadFit(mesh, {point_at(mesh, position)}, {bead})
-      .of(testing::imposed_stress(mesh, testing::all_components(field)))(2, 0);
-}
 
 BOOST_AUTO_TEST_SUITE(bead_fit)
 
@@ -120,81 +99,6 @@ BOOST_AUTO_TEST_CASE(at_a_re_entrant_corner_the_fit_of_a_singular_field_is_that_
       expected,
       fraction(1e-2, "ten elements to the radius, those at the edge fit r^-0.46 as they can"),
       felt);
-}
-
-/// Stress along the pull, which is along x, in Kirsch's infinite plate with a hole of radius a.
-double kirsch(double a, const Vector3d& at) {
-  const double r = at.head<2>().norm(), t = std::atan2(at.y(), at.x());
-  const double q = a * a / (r * r), c2 = std::cos(2 * t), s2 = std::sin(2 * t);
-  const double rr = 0.5 * (1 - q) + 0.5 * (1 - 4 * q + 3 * q * q) * c2,
-               tt = 0.5 * (1 + q) - 0.5 * (1 + 3 * q * q) * c2,
-               rt = -0.5 * (1 + 2 * q - 3 * q * q) * s2;
-  return rr * std::cos(t) * std::cos(t) + tt * std::sin(t) * std::sin(t) - rt * std::sin(2 * t);
-}
-
-/// Moments of 1, x and y from the hole's edge, and of Kirsch's stress times these, over the part of
-/// the ball outside the hole. By circles about the hole's axis: height of the ball along z is
-/// known.
-struct BallMoments {
-  Eigen::Matrix2d normal = Eigen::Matrix2d::Zero();
-  Eigen::Vector2d right = Eigen::Vector2d::Zero();
-
-  BallMoments(double a, double R) {
-    // Symmetric about the y axis, so that x has no share in the fit.
-    const auto add = [&](double r, double weight_r) {
-      // Where the circle of radius r leaves the ball.
-      const double cosine = (r * r + a * a - R * R) / (2.0 * a * r);
-      const double reach = std::acos(std::clamp(cosine, -1.0, 1.0));
-      // s = reach sin(v): the height falls to none like a root at the ends.
-      const Eigen::Matrix<double, 2, 3> sums = integrate(
-          -0.5 * pi, 0.5 * pi, 8, Eigen::Matrix<double, 2, 3>(Eigen::Matrix<double, 2, 3>::Zero()),
-          [&](double v) {
-            const double from_y = reach * std::sin(v);
-            const Vector3d at(r * std::sin(from_y), r * std::cos(from_y), 0.0);
-            const double y = at.y() - a;
-            const double height = 2.0 * std::sqrt(std::max(0.0, R * R - at.x() * at.x() - y * y));
-            const double stress = kirsch(a, at);
-            Eigen::Matrix<double, 2, 3> of_functions;
-            of_functions << 1.0, y, stress, y, y * y, y * stress;
-            return Eigen::Matrix<double, 2, 3>(height * r * reach * std::cos(v) * of_functions);
-          });
-      normal += weight_r * sums.leftCols<2>();
-      right += weight_r * sums.col(2);
-    };
-    const int pieces = 40;
-    for (int piece = 0; piece < pieces; ++piece)
-      for (const GaussPoint& point : gauss_rule) {
-        const double half = 0.5 * R / pieces;
-        add(a + half * (2 * piece + 1 + point.at), half * point.weight);
-      }
-  }
-  double mean() const { return right[0] / normal(0, 0); }
-  double fit() const { return normal.inverse().row(0) * right; }
-};
-
-BOOST_AUTO_TEST_CASE(at_the_edge_of_a_hole_no_wider_than_a_bead_the_peak_is_what_a_bead_feels) {
-  // Over a line of 0.4 from the edge outwards, instead of over the ball, the fit would be 2.533,
-  // 2.796 and 2.950, the mean 1.796, 2.152 and 2.554.
-  constexpr double bead = 0.4;
-  for (const double a : {0.5, 1.0, 2.5}) {
-    const Vector3d edge(0, a, 0);
-    BOOST_TEST(kirsch(a, edge) == 3.0, boost::test_tools::tolerance(1e-12));
-    const BallMoments ball(a, bead / 2.0);
-    // A little more than the ball's radius on all sides of the edge.
-    const double reach = 1.2 * bead / 2.0;
-    const auto mesh = block_mesh({8, 16, 14}, [&](const Vector3d& u) {
-      const double r = a + reach * u.x(), t = 0.5 * pi + reach / a * (2.0 * u.y() - 1.0);
-      return Vector3d(r * std::cos(t), r * std::sin(t), reach * (2.0 * u.z() - 1.0));
-    });
-    std::ostringstream radius;
-    radius << a;
-    check_felt("hole " + radius.str(),
-               "hole of radius " + radius.str() + ", pulled by 1, peak 3; felt by a bead of 0.4",
-               "G. Kirsch (1898), Timoshenko and Goodier, Theory of Elasticity, art. 35; its "
-               "integrals over the ball",
-               ball.fit(), fraction(1e-2, "the elements' own fit, eight to the ball's radius"),
-               felt_at(mesh, edge, bead, [&](const Vector3d& at) { return kirsch(a, at); }));
-  }
 }
 
 BOOST_AUTO_TEST_CASE(
