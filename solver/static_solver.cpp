@@ -254,6 +254,10 @@ Eigen::MatrixXd StaticSolver::solve(const Eigen::MatrixXd& loads, Unbalanced unb
                                     const Eigen::MatrixXd* start) {
   auto& self = *impl_;
   self.require_fits(loads);
+  if (start && (start->rows() != loads.rows() || start->cols() != loads.cols()))
+    throw std::invalid_argument(
+        "a start of " + std::to_string(start->rows()) + " x " + std::to_string(start->cols()) +
+        " for loads of " + std::to_string(loads.rows()) + " x " + std::to_string(loads.cols()));
   if (loads.cols() == 0) return loads;
   const Stopwatch watch;
   Eigen::MatrixXd balanced = loads;

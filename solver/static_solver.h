@@ -80,7 +80,8 @@ class StaticSolver {
   /// them (mass-weighted).
   /// @param loads  unknowns x n [N].  @return unknowns x n [mm].
   /// @param start  unknowns x n [mm], where an iteration begins: a solution of a system nearby.
-  /// @throws std::invalid_argument as require_balanced does, if `unbalanced` says so.
+  /// @throws std::invalid_argument as require_balanced does, if `unbalanced` says so; for a start
+  /// of another size.
   Eigen::MatrixXd solve(const Eigen::MatrixXd& loads, Unbalanced unbalanced = Unbalanced::refused,
                         const Eigen::MatrixXd* start = nullptr);
 

@@ -17,18 +17,21 @@ std::optional<ModeResult> worst_at_nodes(const GoverningState& state, const Load
                                          const JudgedModel& model, const Loading& loading,
                                          const ElementarySolution& solution,
                                          const MaterialField& field) {
-  const auto combined =
-      combine(load_case, loading,
-              with_nodal_stress(solution, model.mesh, field, model.sites.points, loading));
+  const auto& sites = model.sites;
+  const auto at_nodes = [&](const std::vector<double>& counts) {
+    if (std::ranges::all_of(counts, [](double count) { return count == 0.0; }))
+      return StressField(6, 0);
+    const SumOfLoads sum = sum_of_loads(counts, loading, solution);
+    const StressField stress =
+        recover_stress(model.mesh, field, sites.points, sum.displacement, sum.temperature_change);
+    return in_material_axes(stress, sites.points, field, model.threads);
+  };
   const Yardstick yardstick = yardstick_of(model.materials, load_case.strengths,
                                            MaterialSet::nominal, model.targets.criterion);
-  const auto& sites = model.sites;
-  const auto held = in_material_axes(combined.held, sites.points, field, model.threads);
-  const auto scaling = in_material_axes(combined.scaling, sites.points, field, model.threads);
-  Judgement judged =
-      state.held_apart ? judge(sites, yardstick, combined.anything_held ? held : StressField(6, 0),
-                               scaling, model.threads)
-                       : judge(sites, yardstick, StressField(6, 0), held + scaling, model.threads);
+  Judgement judged = state.held_apart ? judge(sites, yardstick, at_nodes(load_case.held),
+                                              at_nodes(load_case.scaling), model.threads)
+                                      : judge(sites, yardstick, StressField(6, 0),
+                                              at_nodes(load_case.together()), model.threads);
   if (judged.governing) judged.governing->stress_basis = "raw";
   return judged.governing;
 }

@@ -73,7 +73,10 @@ std::optional<double> StateStress::factor_at(Eigen::Index site) const {
 
 std::optional<GoverningState> governing_state(const RunResult& result, const StressSites& sites) {
   const int number = least_case(result);
-  if (number < 0 || !result.governing || !result.governing->factor.value) return std::nullopt;
+  // At a factor of 0 what is held is past the limit by itself: there is no state at the limit.
+  if (number < 0 || !result.governing || !result.governing->factor.value.has_value() ||
+      !(*result.governing->factor.value > 0.0))
+    return std::nullopt;
   const CaseResult& worst = result.cases[number];
   const bool held_apart = worst.scaling_loads.applies && worst.scaling_loads.governing &&
                           is_less(worst.scaling_loads.factor.value, worst.all_loads.factor.value);

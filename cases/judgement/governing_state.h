@@ -46,7 +46,7 @@ class StateStress {
 };
 
 /// @param result  with its worst factors found.
-/// @return nothing if no mode governs: no limit, or the model ends before one.
+/// @return nothing if there is no state at the limit: no limit, or what is held is past it.
 std::optional<GoverningState> governing_state(const RunResult& result, const StressSites& sites);
 
 }  // namespace crossgrain

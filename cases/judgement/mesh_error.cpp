@@ -6,9 +6,9 @@
 #include <limits>
 
 #include "cases/judgement/judgement.h"
-#include "solver/error/body_points.h"
 #include "solver/error/quantity_error.h"
 #include "solver/error/stress_functional.h"
+#include "solver/stress/body_points.h"
 
 namespace crossgrain {
 namespace {
@@ -33,27 +33,6 @@ Vector6d factor_slope(const GoverningState& state, const StateStress& stress) {
   const Vector6d at_limit = stress.held(state.site) + state.factor * growing;
   const Vector6d slope = index_slope(state.mode, stress.strength_at(state.site), at_limit);
   return -stress.to_material(state.site).transpose() * slope / slope.dot(growing);
-}
-
-struct StateAtLimit {
-  Eigen::VectorXd displacement;
-  Eigen::VectorXd temperature_change;  // empty: none
-};
-
-StateAtLimit state_at_limit(const GoverningState& state, const Loading& loading,
-                            const ElementarySolution& solution) {
-  const std::vector<double> counts = state.at_limit(loading.cases[state.load_case]);
-  StateAtLimit at{Eigen::VectorXd::Zero(solution.displacement.rows()), {}};
-  for (std::size_t i = 0; i < counts.size(); ++i) {
-    if (counts[i] == 0.0) continue;
-    at.displacement += counts[i] * solution.displacement.col(static_cast<Eigen::Index>(i));
-    const Eigen::VectorXd& change = loading.loads[i].temperature_change;
-    if (change.size() == 0) continue;
-    if (at.temperature_change.size() == 0)
-      at.temperature_change = Eigen::VectorXd::Zero(change.size());
-    at.temperature_change += counts[i] * change;
-  }
-  return at;
 }
 
 // How fast an element's error loses weight as its factor grows: at twice the least it counts a
@@ -86,7 +65,8 @@ MeshErrorEstimate estimate_mesh_error(const GoverningState& state, const JudgedM
                                       const GoverningPlace& place, StaticSolver& solver) {
   const TetrahedronMesh& mesh = model.mesh;
   const auto& points = model.sites.points;
-  const StateAtLimit at_limit = state_at_limit(state, loading, solution);
+  const SumOfLoads at_limit =
+      sum_of_loads(state.at_limit(loading.cases[state.load_case]), loading, solution);
   const Eigen::VectorXd counted =
       solver.solve(stress_functional(mesh, field, model.sites.fit.shares(state.site),
                                      factor_slope(state, {state, model, loading, solution, field})),
@@ -106,8 +86,10 @@ MeshErrorEstimate estimate_mesh_error(const GoverningState& state, const JudgedM
   const double factor_error = error.quantity_shares.sum();
   estimate.error.factor =
       std::max(factor_error, std::abs(place.resolved_alike.value_or(state.factor) - state.factor));
-  estimate.factor_shares =
-      0.5 * (error.quantity_shares + weakness * (factor_error / weakness.sum()));
+  estimate.factor_shares = error.quantity_shares;
+  if (weakness.sum() > 0.0)
+    estimate.factor_shares =
+        0.5 * (error.quantity_shares + weakness * (factor_error / weakness.sum()));
   return estimate;
 }
 

@@ -60,7 +60,7 @@ struct MeshError {
 /// One mesh of a run that refines.
 struct MeshPass {
   Eigen::Index unknowns;
-  std::optional<double> factor;         ///< the governing one
+  std::optional<ModeResult> governing;
   std::optional<MeshError> error;       ///< none if nothing governs
   std::optional<GoverningPlace> place;  ///< what this mesh is like there
   double seconds;                       ///< meshing, solving, judging, estimating
@@ -222,7 +222,7 @@ struct RunResult {
   std::optional<GoverningPlace> governing_place;
   std::optional<MeshError> mesh_error;
   std::vector<MeshPass> mesh_passes;               ///< the last is the one that counts
-  std::optional<double> extrapolated_factor = {};  ///< of the passes, towards no error
+  std::optional<double> extrapolated_factor = {};  ///< of passes with one place, to no error
   std::string refining_ended;                      ///< why there was no further pass, in words
   std::optional<double> working_pressure_MPa;
   std::optional<double> allowable_pressure_MPa;  ///< the least over cases

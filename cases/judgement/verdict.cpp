@@ -45,6 +45,9 @@ std::vector<std::string> reasons_to_distrust(const RunResult& result) {
                       "the relative residual of the solve");
   distrust_if_above(reasons, balance.volume_error, largest_volume_error,
                     "the mesh's volume error against the CAD body, as a fraction,");
+  if (result.mesh_error &&
+      !(std::isfinite(result.mesh_error->factor) && std::isfinite(result.mesh_error->energy)))
+    reasons.push_back("the estimate of the mesh's error is not a number");
   if (!(result.mesh_report.min_scaled_jacobian > 0.0))
     reasons.push_back("an element of the mesh is turned inside out: its Jacobian is " +
                       three_digits(result.mesh_report.min_scaled_jacobian) + " of its mean");

@@ -49,6 +49,13 @@ struct LoadCase {
   std::optional<std::string>
       leading_pressure;            ///< the pressure load that an allowable pressure speaks of
   double leading_value_MPa = 0.0;  ///< of it, at multiplier 1
+
+  /// Held and scaling, at multiplier 1.
+  std::vector<double> together() const {
+    std::vector<double> sum = held;
+    for (std::size_t i = 0; i < sum.size(); ++i) sum[i] += scaling[i];
+    return sum;
+  }
 };
 
 /// "working (screws take all of the pressure)": bounds of one case have one name.

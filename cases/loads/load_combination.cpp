@@ -54,34 +54,31 @@ ElementarySolution solve_loads(StaticSolver& solver, const TetrahedronMesh& mesh
   return solution;
 }
 
-ElementarySolution with_nodal_stress(ElementarySolution solution, const TetrahedronMesh& mesh,
-                                     const MaterialField& field,
-                                     const std::vector<StressPoint>& points,
-                                     const Loading& loading) {
-  for (std::size_t i = 0; i < loading.loads.size(); ++i)
-    solution.stress[i] =
-        recover_stress(mesh, field, points, solution.displacement.col(static_cast<int>(i)),
-                       loading.loads[i].temperature_change);
-  return solution;
+SumOfLoads sum_of_loads(const std::vector<double>& counts, const Loading& loading,
+                        const ElementarySolution& solution) {
+  SumOfLoads sum{Eigen::VectorXd::Zero(solution.displacement.rows()), {}};
+  for (std::size_t i = 0; i < loading.loads.size(); ++i) {
+    if (counts[i] == 0.0) continue;
+    sum.displacement += counts[i] * solution.displacement.col(static_cast<Eigen::Index>(i));
+    const Eigen::VectorXd& change = loading.loads[i].temperature_change;
+    if (change.size() == 0) continue;
+    if (sum.temperature_change.size() == 0)
+      sum.temperature_change = Eigen::VectorXd::Zero(change.size());
+    sum.temperature_change += counts[i] * change;
+  }
+  return sum;
 }
 
 CombinedCase combine(const LoadCase& load_case, const Loading& loading,
                      const ElementarySolution& solution) {
+  const std::vector<double> together = load_case.together();
   CombinedCase combined;
-  combined.displacement = Eigen::VectorXd::Zero(solution.displacement.rows());
   combined.nodal_forces = Eigen::VectorXd::Zero(solution.displacement.rows());
-  for (std::size_t i = 0; i < loading.loads.size(); ++i) {
-    const double coefficient = load_case.held[i] + load_case.scaling[i];
-    if (coefficient == 0.0) continue;
-    const auto& load = loading.loads[i];
-    combined.displacement += coefficient * solution.displacement.col(static_cast<int>(i));
-    combined.nodal_forces += coefficient * load.nodal_forces;
-    if (load.temperature_change.size() == 0) continue;
-    if (combined.temperature_change.size() == 0) {
-      combined.temperature_change = Eigen::VectorXd::Zero(load.temperature_change.size());
-    }
-    combined.temperature_change += coefficient * load.temperature_change;
-  }
+  for (std::size_t i = 0; i < loading.loads.size(); ++i)
+    if (together[i] != 0.0) combined.nodal_forces += together[i] * loading.loads[i].nodal_forces;
+  SumOfLoads sum = sum_of_loads(together, loading, solution);
+  combined.displacement = std::move(sum.displacement);
+  combined.temperature_change = std::move(sum.temperature_change);
   combined.held = weighted_sum(load_case.held, solution.stress);
   combined.scaling = weighted_sum(load_case.scaling, solution.stress);
   combined.anything_held = any_nonzero(load_case.held);

@@ -27,11 +27,15 @@ ElementarySolution solve_loads(StaticSolver& solver, const TetrahedronMesh& mesh
                                const MaterialField& field, const BeadFit& fit,
                                const Loading& loading, const Eigen::MatrixXd* start = nullptr);
 
-/// The same solution with stress as it is at the nodes.
-ElementarySolution with_nodal_stress(ElementarySolution solution, const TetrahedronMesh& mesh,
-                                     const MaterialField& field,
-                                     const std::vector<StressPoint>& points,
-                                     const Loading& loading);
+/// A displacement and the temperature change that it answers.
+struct SumOfLoads {
+  Eigen::VectorXd displacement;        ///< unknowns [mm]
+  Eigen::VectorXd temperature_change;  ///< nodes [K]; empty without temperature
+};
+
+/// @param counts  what each elementary load counts.
+SumOfLoads sum_of_loads(const std::vector<double>& counts, const Loading& loading,
+                        const ElementarySolution& solution);
 
 /// A load case's fields: what is held, and what the multiplier scales.
 struct CombinedCase {

@@ -76,4 +76,13 @@ WallLine PlateFace::line(const WallReading& reading, const Eigen::Vector3d& pull
           .to_opening = distance_to(openings_, reading.from)};
 }
 
+SimpleShape PlateFace::shape(ShapeKind kind, double half_span, bool held_by_walls) const {
+  SimpleShape shape{.kind = kind, .body = face_.body, .faces = {face_.id}};
+  shape.held_by_walls = held_by_walls;
+  shape.radius = half_span;
+  shape.wall = wall_;
+  shape.wall_greatest = wall_greatest_;
+  return shape;
+}
+
 }  // namespace crossgrain

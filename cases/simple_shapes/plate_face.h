@@ -27,8 +27,9 @@ class PlateFace {
   /// over one wall, pressed from one side.
   bool learn_wall(const std::vector<Eigen::Vector3d>& points);
   double wall() const { return wall_; }
-  double wall_greatest() const { return wall_greatest_; }
   FaceId opposite() const { return opposite_; }  ///< under most of it
+  /// The plate, all but its places. @param half_span  radius, or half the short side [mm].
+  SimpleShape shape(ShapeKind kind, double half_span, bool held_by_walls) const;
   bool itself_pressed() const { return part_.is_pressed(face_.id); }
 
   enum class On { this_side, far_side };

@@ -69,14 +69,8 @@ class RectangularPlate {
     if (!plate_.learn_wall(points()) || !find_edges() ||
         half_short_ * 2.0 < least_short_side_over_wall * plate_.wall())
       return std::nullopt;
-    SimpleShape shape{.kind = ShapeKind::rectangular_plate,
-                      .body = plate_.face().body,
-                      .faces = {plate_.face().id}};
-    shape.held_by_walls = held_by_walls_;
-    shape.radius = half_short_;
+    SimpleShape shape = plate_.shape(ShapeKind::rectangular_plate, half_short_, held_by_walls_);
     shape.length = long_side_;
-    shape.wall = plate_.wall();
-    shape.wall_greatest = plate_.wall_greatest();
     if (held_by_walls_) shape.edge = edge_line();
     const auto middle = middle_line();
     if (!middle) return std::nullopt;

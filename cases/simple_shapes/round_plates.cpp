@@ -26,12 +26,7 @@ class RoundPlate {
     if (!plate_.learn_wall(points()) || !find_edge() ||
         span_ < least_radius_over_wall * plate_.wall())
       return std::nullopt;
-    SimpleShape shape{
-        .kind = ShapeKind::round_plate, .body = plate_.face().body, .faces = {plate_.face().id}};
-    shape.held_by_walls = held_by_walls_;
-    shape.radius = span_;
-    shape.wall = plate_.wall();
-    shape.wall_greatest = plate_.wall_greatest();
+    SimpleShape shape = plate_.shape(ShapeKind::round_plate, span_, held_by_walls_);
     if (held_by_walls_) shape.edge = edge_line();
     const auto middle = middle_line();
     if (!middle) return std::nullopt;

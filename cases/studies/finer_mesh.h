@@ -28,7 +28,8 @@ struct NextMesh {
 NextMesh next_mesh(const JudgedMesh& mesh, const Refining& refining, double seconds);
 
 /// Where the factor goes as the estimated error goes to zero: along the line through the last two
-/// passes. @return nothing unless both passes resolved their place and the error fell by a third.
+/// passes. @return nothing unless both have one mode at one place, to an edge of the coarser mesh,
+/// that they resolve, and the error fell by a third.
 std::optional<double> extrapolated(const std::vector<MeshPass>& passes);
 
 }  // namespace crossgrain

@@ -9,7 +9,7 @@
 #include "solver/elements/parallel.h"
 #include "solver/elements/quadrature.h"
 #include "solver/elements/shape_functions.h"
-#include "solver/error/body_points.h"
+#include "solver/stress/body_points.h"
 
 namespace crossgrain {
 namespace {

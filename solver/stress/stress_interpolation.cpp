@@ -1,11 +1,8 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "solver/stress/stress_interpolation.h"
 
-#include <algorithm>
-#include <cassert>
-#include <tuple>
-
 #include "solver/elements/shape_functions.h"
+#include "solver/stress/body_points.h"
 
 namespace crossgrain {
 
@@ -14,15 +11,10 @@ Vector6d stress_at(const TetrahedronMesh& mesh, const std::vector<StressPoint>& 
                    const MeshLocation& location) {
   const auto N = tetrahedron_shape(location.local);
   const BodyId body = mesh.body_of_tetrahedron[location.tetrahedron];
+  const BodyPoints point_at(points);
   Vector6d sum = Vector6d::Zero();
-  for (int a = 0; a < 10; ++a) {
-    const int node = mesh.tetrahedra(a, location.tetrahedron);
-    const auto point = std::lower_bound(
-        points.begin(), points.end(), std::tuple(body, node),
-        [](const auto& p, const auto& key) { return std::tuple(p.body, p.node) < key; });
-    assert(point != points.end() && point->body == body && point->node == node);
-    sum += N[a] * stress.col(point - points.begin());
-  }
+  for (int a = 0; a < 10; ++a)
+    sum += N[a] * stress.col(point_at.of(mesh.tetrahedra(a, location.tetrahedron), body));
   return sum;
 }
 

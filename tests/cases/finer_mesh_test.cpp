@@ -51,8 +51,12 @@ struct Judged {
   }
 };
 
-MeshPass pass(double factor, double error, bool resolved) {
-  return {1000, factor, MeshError{0.1, error},
+MeshPass pass(double factor, double error, bool resolved, double x = 0.0) {
+  ModeResult governing{};
+  governing.mode = FailureMode::interlayer;
+  governing.factor = {factor, factor, factor};
+  governing.position = {x, 0, 0};
+  return {1000, governing, MeshError{0.1, error},
           GoverningPlace{0.4, 0.2, resolved, EdgeId{1}, {}, {}}, 1.0};
 }
 
@@ -128,6 +132,8 @@ BOOST_AUTO_TEST_CASE(the_factor_is_followed_to_where_the_error_ends) {
   BOOST_TEST(*extrapolated({pass(2.4, 0.4, true), pass(2.2, 0.2, true)}) == 2.0,
              tt::tolerance(1e-12));
   BOOST_TEST(!extrapolated({pass(2.2, 0.2, true)}).has_value());
+  BOOST_TEST(extrapolated({pass(2.4, 0.4, true), pass(2.2, 0.2, true, 0.19)}).has_value());
+  BOOST_TEST(!extrapolated({pass(2.4, 0.4, true), pass(2.2, 0.2, true, 0.21)}).has_value());
   BOOST_TEST(!extrapolated({pass(2.4, 0.4, false), pass(2.2, 0.2, true)}).has_value());
   BOOST_TEST(!extrapolated({pass(2.4, 0.25, true), pass(2.2, 0.2, true)}).has_value());
 }

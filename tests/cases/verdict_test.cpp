@@ -245,6 +245,14 @@ BOOST_AUTO_TEST_CASE(a_mesh_too_coarse_to_tell_the_factor_is_a_warning) {
   BOOST_TEST(run.warnings[0].find("may be off by 2.1") != std::string::npos);
 }
 
+BOOST_AUTO_TEST_CASE(an_error_of_the_mesh_that_is_no_number_is_told) {
+  RunResult run = sound_run(range(8, 8, 8), range(8, 8, 8));
+  run.mesh_error = MeshError{0.1, std::nan("")};
+  BOOST_TEST((verdict_of(run) == Verdict::not_trusted));
+  run.mesh_error = MeshError{std::nan(""), 0.1};
+  BOOST_TEST((verdict_of(run) == Verdict::not_trusted));
+}
+
 BOOST_AUTO_TEST_CASE(an_element_inside_out_and_a_wall_without_a_layer_are_told) {
   RunResult tangled = sound_run(range(4, 4, 4), range(4, 4, 4));
   tangled.mesh_report.min_scaled_jacobian = -0.1;

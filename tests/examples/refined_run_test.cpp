@@ -70,7 +70,8 @@ BOOST_AUTO_TEST_CASE(a_sharp_inner_edge_is_named_and_meshed_until_a_bead_is_reso
   BOOST_TEST(std::abs(factor(coarse) - factor(further)) < error(coarse));
   BOOST_TEST(std::abs(factor(refined) - factor(further)) < error(refined));
   BOOST_TEST(error(further) <= 0.08 * factor(further));
-  BOOST_TEST_MESSAGE(factor(coarse) << " " << factor(refined) << " " << factor(further) << " " << error(further) << further["mesh"]["passes"].dump());
+  BOOST_TEST_MESSAGE(factor(coarse) << " " << factor(refined) << " " << factor(further) << " "
+                                    << error(further) << further["mesh"]["passes"].dump());
 }
 
 BOOST_AUTO_TEST_SUITE_END()

@@ -184,6 +184,9 @@ BOOST_AUTO_TEST_CASE(a_solution_is_its_own_warm_start_and_a_neighbour_s_saves_wo
   const Eigen::MatrixXd again = solver.solve(pipe.load, Unbalanced::refused, &u);
   BOOST_TEST(solver.report().iterations == 0);
   BOOST_TEST(near(again, u, 1e-14));
+  const Eigen::MatrixXd of_another_mesh = u.topRows(u.rows() - 3);
+  BOOST_CHECK_THROW(solver.solve(pipe.load, Unbalanced::refused, &of_another_mesh),
+                    std::invalid_argument);
 
   solver.set_material(pipe.field(printed_nylon(), {0, 0.02, 1}));
   solver.solve(pipe.load);

@@ -66,8 +66,9 @@ BOOST_AUTO_TEST_CASE(the_mesh_s_error_stands_beside_the_factor_and_its_passes_be
   SyntheticRun run;
   run.result.mesh_error = MeshError{0.08, 0.21};
   const GoverningPlace place{0.45, 0.2, true, {}, {}, {}};
-  run.result.mesh_passes = {{1000, 3.8, MeshError{0.2, 0.6}, place, 1.5},
-                            {5000, 3.4, MeshError{0.08, 0.21}, place, 4.0}};
+  const ModeResult& governing = *run.result.governing;
+  run.result.mesh_passes = {{1000, governing, MeshError{0.2, 0.6}, place, 1.5},
+                            {5000, governing, MeshError{0.08, 0.21}, place, 4.0}};
   run.result.extrapolated_factor = 3.2;
   run.result.refining_ended = "passes_max of 2 is reached";
   std::string text = summary_text(run.outputs(), {});

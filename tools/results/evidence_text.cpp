@@ -21,7 +21,8 @@ std::string mesh_passes_words(const RunResult& result) {
   MarkdownTable table({"mesh", "unknowns", "factor", "±", "energy", "edges there [mm]", "s"});
   int count = 0;
   for (const MeshPass& pass : result.mesh_passes)
-    table.add({std::to_string(++count), std::to_string(pass.unknowns), factor_text(pass.factor),
+    table.add({std::to_string(++count), std::to_string(pass.unknowns),
+               factor_text(pass.governing ? pass.governing->factor.value : std::nullopt),
                pass.error ? number_text(pass.error->factor, 2) : "-",
                pass.error ? percent(pass.error->energy) : "-",
                pass.place ? number_text(pass.place->mean_edge_mm) : "-",

@@ -265,7 +265,8 @@ Json mesh_passes_json(const std::vector<MeshPass>& passes) {
   for (const MeshPass& pass : passes) {
     const auto& error = pass.error;
     out.push_back({{"unknowns", pass.unknowns},
-                   {"safety_factor", json_number(pass.factor)},
+                   {"safety_factor",
+                    json_number(pass.governing ? pass.governing->factor.value : std::nullopt)},
                    {"safety_factor_error", error ? Json(error->factor) : nullptr},
                    {"energy_error_fraction", error ? Json(error->energy) : nullptr},
                    {"mean_edge_at_place_mm", pass.place ? Json(pass.place->mean_edge_mm) : nullptr},

@@ -92,19 +92,19 @@ std::vector<const BodySpec*> spec_of_body(const CaseFile& case_file, const Geome
 
 PreparedCase prepare_case(const std::filesystem::path& file, ProgressLine& progress) {
   Stopwatch stopwatch;
-  PreparedCase prepared;
-  prepared.case_file = read_case(file);
+  const CaseFile case_file = read_case(file);
   progress.show("trying the case on the part");
-  try_on_part(prepared.case_file);
+  try_on_part(case_file);
   stopwatch.lap("trying the case on the part");
-  prepared.seconds = stopwatch.laps();
-  const MeshOptions options = prepared.case_file.mesh;
-  return on_a_mesh(std::move(prepared), options, progress);
+  return on_a_mesh(case_file, case_file.mesh, stopwatch.laps(), progress);
 }
 
-PreparedCase on_a_mesh(PreparedCase prepared, const MeshOptions& options, ProgressLine& progress) {
+PreparedCase on_a_mesh(const CaseFile& case_file, const MeshOptions& options,
+                       const StageTimes& spent, ProgressLine& progress) {
   Stopwatch stopwatch;
-  const CaseFile& case_file = prepared.case_file;
+  PreparedCase prepared;
+  prepared.case_file = case_file;
+  prepared.seconds = spent;
   prepared.meshed = import_and_mesh(case_file, options, progress);
   stopwatch.lap("import and mesh");
 

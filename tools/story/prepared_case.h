@@ -37,9 +37,10 @@ struct PreparedCase {
 /// @throws std::invalid_argument for whatever is wrong with the user's files; Interrupted.
 PreparedCase prepare_case(const std::filesystem::path& case_file, ProgressLine& progress);
 
-/// The same case on another mesh; its seconds are added.
+/// A case on a mesh of these options. @param spent  seconds before, which its own are added to.
 /// @throws std::invalid_argument if the part cannot be meshed so; Interrupted.
-PreparedCase on_a_mesh(PreparedCase prepared, const MeshOptions& options, ProgressLine& progress);
+PreparedCase on_a_mesh(const CaseFile& case_file, const MeshOptions& options,
+                       const StageTimes& spent, ProgressLine& progress);
 
 /// The case file's entry for each solid of the STEP file; a solid the case leaves out gets the
 /// first one's.

@@ -4,7 +4,6 @@
 #include <spdlog/spdlog.h>
 
 #include <chrono>
-#include <cmath>
 
 #include "cases/studies/finer_mesh.h"
 #include "solver/location/carried_displacement.h"
@@ -21,21 +20,22 @@ double seconds_since(Clock::time_point start) {
 void note_pass(const PreparedCase& prepared, double seconds, RunResult& result) {
   MeshPass pass{};
   pass.unknowns = prepared.meshed.mesh.unknowns();
-  if (result.governing) pass.factor = result.governing->factor.value;
+  pass.governing = result.governing;
   pass.error = result.mesh_error;
   pass.place = result.governing_place;
   pass.seconds = seconds;
   result.mesh_passes.push_back(pass);
-  spdlog::info("mesh {}: {} unknowns, factor {:.4g}, off by {:.2g} or less, as estimated",
-               result.mesh_passes.size(), pass.unknowns, pass.factor.value_or(HUGE_VAL),
-               pass.error ? pass.error->factor : 0.0);
+  if (pass.error)
+    spdlog::info("mesh {}: {} unknowns, factor {:.4g}, off by {:.2g} or less, as estimated",
+                 result.mesh_passes.size(), pass.unknowns, *pass.governing->factor.value,
+                 pass.error->factor);
 }
 
 /// The case on a finer mesh. A part that cannot be meshed so keeps the mesh it has.
 bool mesh_again(PreparedCase& prepared, const MeshOptions& options, ProgressLine& progress,
                 RunResult& result) {
   try {
-    prepared = on_a_mesh(prepared, options, progress);
+    prepared = on_a_mesh(prepared.case_file, options, prepared.seconds, progress);
     return true;
   } catch (const std::invalid_argument& refusal) {
     result.refining_ended = "a finer mesh was not to be had";

@@ -2,6 +2,7 @@
 #pragma once
 
 #include <algorithm>
+#include <cassert>
 #include <vector>
 
 #include "solver/stress/stress_recovery.h"
@@ -18,8 +19,10 @@ class BodyPoints {
     const auto before = [](const StressPoint& a, const StressPoint& b) {
       return a.body != b.body ? a.body < b.body : a.node < b.node;
     };
-    return std::lower_bound(points_.begin(), points_.end(), StressPoint{node, body, 0}, before) -
-           points_.begin();
+    const auto point =
+        std::lower_bound(points_.begin(), points_.end(), StressPoint{node, body, 0}, before);
+    assert(point != points_.end() && point->body == body && point->node == node);
+    return point - points_.begin();
   }
 
  private:
