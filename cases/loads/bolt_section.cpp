@@ -3,8 +3,8 @@
 
 #include "cases/case_file/case_sections.h"
 #include "cases/case_file/face_choice_reader.h"
-#include "cases/loads/preload.h"
-#include "cases/loads/screw_sizes.h"
+#include "cases/joint/preload.h"
+#include "cases/joint/screw_sizes.h"
 
 namespace crossgrain {
 namespace {

@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-#include "cases/loads/preload.h"
+#include "cases/joint/preload.h"
 
 #include <boost/test/unit_test.hpp>
 #include <stdexcept>
@@ -9,28 +9,21 @@ using boost::test_tools::tolerance;
 
 BOOST_AUTO_TEST_SUITE(preload)
 
-BOOST_AUTO_TEST_CASE(torque_and_preload_agree_with_the_table_of_vdi_2230) {
-  // VDI 2230, table of assembly preload and tightening torque, class 8.8, friction 0.12 (from
-  // memory). 3 %: the table takes its own head diameters and rounds.
-  struct Row {
-    const char* size;
-    double preload;  // N
-    double torque;   // N mm
-  };
-  const Row table[] = {{"M3", 2550, 1320},   {"M4", 4420, 3040},   {"M5", 7200, 6070},
-                       {"M6", 10180, 10270}, {"M8", 18600, 24900}, {"M10", 29600, 48900}};
-  for (const Row& row : table) {
-    BOOST_TEST_CONTEXT(row.size) {
-      const ScrewSize* size = find_screw_size(row.size);
-      BOOST_REQUIRE(size);
-      BOOST_TEST(
-          tightening_torque(row.preload, *size, size->head_diameter, {0.12, 0.12}) == row.torque,
-          tolerance(0.03));
-      BOOST_TEST(
-          preload_from_torque(row.torque, *size, size->head_diameter, {0.12, 0.12}) == row.preload,
-          tolerance(0.03));
-    }
-  }
+BOOST_AUTO_TEST_CASE(a_torque_gives_the_preload_that_needs_it) {
+  const ScrewSize& m5 = *find_screw_size("M5");
+
+  const double torque = tightening_torque(1700.0, m5, 9.0, {0.18, 0.22});
+
+  BOOST_TEST(preload_from_torque(torque, m5, 9.0, {0.18, 0.22}) == 1700.0, tolerance(1e-12));
+}
+
+BOOST_AUTO_TEST_CASE(the_thread_takes_what_the_head_does_not) {
+  // With next to no friction under the head nothing else is left.
+  const ScrewSize& m4 = *find_screw_size("M4");
+
+  BOOST_TEST(
+      thread_torque(900.0, m4, 0.2) == tightening_torque(900.0, m4, m4.head_diameter, {0.2, 1e-12}),
+      tolerance(1e-9));
 }
 
 BOOST_AUTO_TEST_CASE(without_friction_the_thread_alone_turns_torque_into_pull) {

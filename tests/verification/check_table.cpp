@@ -36,6 +36,8 @@ const std::vector<std::pair<Chapter, const char*>> chapters = {
     {Chapter::bead_fit, "Stress as a bead feels it"},
     {Chapter::error_estimates, "What the program says of its own error"},
     {Chapter::criteria, "Failure criteria"},
+    {Chapter::screws, "Screws and what they clamp"},
+    {Chapter::gaskets, "Gaskets"},
     {Chapter::convergence, "Order of convergence"},
     {Chapter::invariance, "Turned together"},
     {Chapter::same_mesh, "The same mesh in a general-purpose library"},

@@ -18,6 +18,8 @@ enum class Chapter {
   bead_fit,
   error_estimates,
   criteria,
+  screws,
+  gaskets,
   convergence,
   invariance,
   same_mesh,

@@ -1,17 +1,17 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-#include "cases/loads/preload.h"
+#include "cases/joint/preload.h"
 
 #include <stdexcept>
 #include <string>
+
+#include "cases/joint/stated_number.h"
 
 namespace crossgrain {
 namespace {
 
 /// Torque per newton of preload [mm].
 double lever(const ScrewSize& size, double head_diameter, const TighteningFriction& friction) {
-  if (!(friction.thread > 0.0) || !(friction.head > 0.0)) {
-    throw std::invalid_argument("friction of a screw must be greater than zero; give 0.1 to 0.3");
-  }
+  positive(friction.head, "friction under a screw's head", "-");
   if (!(head_diameter > size.clearance_hole)) {
     throw std::invalid_argument("a head of " + std::to_string(head_diameter) +
                                 " mm falls through " + "the clearance hole of " +
@@ -20,8 +20,7 @@ double lever(const ScrewSize& size, double head_diameter, const TighteningFricti
                                 " mm; give the head's or the washer's outer diameter");
   }
   const double mean_head_diameter = 0.5 * (head_diameter + size.clearance_hole);
-  return 0.159 * size.pitch + 0.577 * size.pitch_diameter() * friction.thread +
-         0.5 * mean_head_diameter * friction.head;
+  return thread_torque(1.0, size, friction.thread) + 0.5 * mean_head_diameter * friction.head;
 }
 
 }  // namespace
@@ -34,6 +33,11 @@ double tightening_torque(double preload, const ScrewSize& size, double head_diam
 double preload_from_torque(double torque, const ScrewSize& size, double head_diameter,
                            const TighteningFriction& friction) {
   return torque / lever(size, head_diameter, friction);
+}
+
+double thread_torque(double preload, const ScrewSize& size, double thread_friction) {
+  positive(thread_friction, "friction in a screw's thread", "-");
+  return preload * (0.159 * size.pitch + 0.577 * size.pitch_diameter() * thread_friction);
 }
 
 PreloadRange scattered_preload(double nominal, double scatter) {

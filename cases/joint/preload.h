@@ -1,7 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #pragma once
 
-#include "cases/loads/screw_sizes.h"
+#include "cases/joint/screw_sizes.h"
 
 namespace crossgrain {
 
@@ -22,6 +22,11 @@ double tightening_torque(double preload, const ScrewSize& size, double head_diam
 /// @param torque  [N mm]  @return [N]
 double preload_from_torque(double torque, const ScrewSize& size, double head_diameter,
                            const TighteningFriction& friction);
+
+/// The part of the tightening torque that turns the thread: pitch and friction there. An insert
+/// must hold it against spinning.
+/// @param preload  [N]  @return [N mm]
+double thread_torque(double preload, const ScrewSize& size, double thread_friction);
 
 /// Ends of a preload whose greatest and least value are in the ratio alpha_A and lie evenly about
 /// the nominal one (VDI 2230).
