@@ -1,0 +1,98 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "solver/interface/fluid_spread.h"
+
+#include <Eigen/Geometry>
+#include <algorithm>
+#include <limits>
+#include <numeric>
+#include <unordered_set>
+#include <unsupported/Eigen/BVH>
+
+namespace crossgrain {
+namespace {
+
+// A rule's points lie nearer to each other, and to the nodes of their own triangle's edges.
+constexpr double share_of_edge = 0.5;
+
+double longest_edge(const TetrahedronMesh& mesh, int triangle) {
+  double longest = 0.0;
+  for (int c = 0; c < 3; ++c)
+    longest = std::max(longest, (mesh.nodes.col(mesh.triangles(c, triangle)) -
+                                 mesh.nodes.col(mesh.triangles((c + 1) % 3, triangle)))
+                                    .norm());
+  return longest;
+}
+
+}  // namespace
+
+struct FluidSpread::Tree {
+  std::vector<Eigen::AlignedBox3d> boxes;
+  Eigen::KdBVH<double, 3, int> tree;
+};
+
+namespace {
+
+struct PointsNear {
+  const std::vector<Eigen::AlignedBox3d>& boxes;
+  const Eigen::AlignedBox3d& near;
+  std::vector<int> found;
+
+  bool intersectVolume(const Eigen::AlignedBox3d& volume) const { return volume.intersects(near); }
+  bool intersectObject(int point) {
+    if (boxes[static_cast<std::size_t>(point)].intersects(near)) found.push_back(point);
+    return false;
+  }
+};
+
+}  // namespace
+
+FluidSpread::FluidSpread(const TetrahedronMesh& mesh, const std::vector<InterfacePoint>& points)
+    : mesh_(mesh), points_(points), tree_(std::make_unique<Tree>()) {
+  for (const auto& point : points) {
+    double edge = std::numeric_limits<double>::infinity();
+    for (const auto& side : point.sides) edge = std::min(edge, longest_edge(mesh, side.triangle));
+    radius_.push_back(share_of_edge * edge);
+    const Eigen::Vector3d half = Eigen::Vector3d::Constant(radius_.back());
+    tree_->boxes.emplace_back(point.position - half, point.position + half);
+  }
+  std::vector<int> numbers(points.size());
+  std::iota(numbers.begin(), numbers.end(), 0);
+  tree_->tree.init(numbers.begin(), numbers.end(), tree_->boxes.begin(), tree_->boxes.end());
+}
+
+FluidSpread::~FluidSpread() = default;
+FluidSpread::FluidSpread(FluidSpread&&) noexcept = default;
+
+std::vector<bool> FluidSpread::reached(const std::vector<bool>& may_enter,
+                                       const std::vector<int>& wetted_nodes) const {
+  std::vector<bool> wet(points_.size(), false);
+  std::vector<std::size_t> front;
+  const std::unordered_set<int> wetted(wetted_nodes.begin(), wetted_nodes.end());
+  for (std::size_t p = 0; p < points_.size(); ++p) {
+    if (!may_enter[p]) continue;
+    for (const auto& side : points_[p].sides)
+      for (int node : mesh_.triangles.col(side.triangle))
+        if (!wet[p] && wetted.contains(node) &&
+            (mesh_.nodes.col(node) - points_[p].position).norm() <= radius_[p]) {
+          wet[p] = true;
+          front.push_back(p);
+        }
+  }
+  while (!front.empty()) {
+    const std::size_t from = front.back();
+    front.pop_back();
+    PointsNear search{tree_->boxes, tree_->boxes[from], {}};
+    Eigen::BVIntersect(tree_->tree, search);
+    for (int found : search.found) {
+      const auto to = static_cast<std::size_t>(found);
+      const double distance = (points_[from].position - points_[to].position).norm();
+      if (wet[to] || !may_enter[to] || !(distance <= std::max(radius_[from], radius_[to])))
+        continue;
+      wet[to] = true;
+      front.push_back(to);
+    }
+  }
+  return wet;
+}
+
+}  // namespace crossgrain

@@ -1,0 +1,96 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "solver/interface/piece_overlap.h"
+
+#include <Eigen/Geometry>
+#include <Eigen/LU>
+#include <cmath>
+
+#include "solver/elements/face_triangles.h"
+#include "solver/elements/quadrature.h"
+#include "solver/interface/triangle_clip.h"
+
+namespace crossgrain {
+namespace {
+
+// Faces that touch look at each other; those round a corner from each other do not.
+constexpr double least_facing = 0.5;
+// Slivers of this share of a piece are round-off of edges that coincide.
+constexpr double sliver = 1e-12;
+
+/// Two axes in a piece's plane, so that it is seen from outside, counter-clockwise.
+using PlaneAxes = Eigen::Matrix<double, 2, 3>;
+
+PlaneAxes axes_across(const Eigen::Vector3d& normal) {
+  PlaneAxes axes;
+  axes.row(0) = normal.unitOrthogonal();
+  axes.row(1) = normal.cross(Eigen::Vector3d(axes.row(0)));
+  return axes;
+}
+
+/// Where on a curved triangle, and its outward normal there.
+struct PlaceOnTriangle {
+  InterfaceSide side;
+  Eigen::Vector3d position;
+  Eigen::Vector3d normal;
+};
+
+/// The place seen at `at` in the plane: exact in a straight triangle, by Newton's method from there
+/// in a curved one.
+PlaceOnTriangle place_at(const TetrahedronMesh& mesh, const FlatPiece& piece, const PlaneAxes& axes,
+                         const Eigen::Vector3d& origin, const Eigen::Vector2d& at) {
+  const auto nodes = triangle_positions(mesh, piece.triangle);
+  const PlaneTriangle flat = axes * (piece.corners.colwise() - origin);
+  const Eigen::Vector2d share =
+      (Eigen::Matrix2d() << flat.col(1) - flat.col(0), flat.col(2) - flat.col(0))
+          .finished()
+          .inverse() *
+      (at - flat.col(0));
+  Eigen::Vector2d local =
+      piece.local.col(0) + (piece.local.rightCols<2>().colwise() - piece.local.col(0)) * share;
+  Eigen::Matrix<double, 3, 2> tangents;
+  for (int step = 0; step < 4; ++step) {
+    tangents = nodes * triangle_local_gradients(local).transpose();
+    const Eigen::Vector2d miss = at - axes * (nodes * triangle_shape(local) - origin);
+    const Eigen::Vector2d move = Eigen::Matrix2d(axes * tangents).inverse() * miss;
+    if (!(move.norm() > 1e-13)) break;
+    local += move;
+  }
+  const TriangleShape shape = triangle_shape(local);
+  return {
+      {piece.triangle, shape}, nodes * shape, tangents.col(0).cross(tangents.col(1)).normalized()};
+}
+
+}  // namespace
+
+void overlap_pieces(const TetrahedronMesh& mesh, const FlatPiece& first, const FlatPiece& second,
+                    double reach, const std::function<void(const InterfacePoint&)>& visit) {
+  if (!(first.normal.dot(second.normal) < -least_facing)) return;
+  const PlaneAxes axes = axes_across(first.normal);
+  const Eigen::Vector3d origin = first.corners.col(0);
+  const PlaneTriangle mine = axes * (first.corners.colwise() - origin);
+  PlaneTriangle other = axes * (second.corners.colwise() - origin);
+  other.col(1).swap(other.col(2));  // seen from behind
+  const auto polygon = clipped(mine, other);
+  const auto& rule = surface_rule();
+  for (std::size_t i = 2; i < polygon.size(); ++i) {
+    PlaneTriangle part;
+    part << polygon[0], polygon[i - 1], polygon[i];
+    const double part_area = area_of(part);
+    if (!(part_area > sliver * area_of(mine))) continue;
+    for (Eigen::Index q = 0; q < rule.size(); ++q) {
+      const Eigen::Vector2d at =
+          part.col(0) + (part.rightCols<2>().colwise() - part.col(0)) * rule.points.col(q);
+      const auto here = place_at(mesh, first, axes, origin, at);
+      const auto there = place_at(mesh, second, axes, origin, at);
+      InterfacePoint point;
+      point.position = here.position;
+      point.normal = (here.normal - there.normal).normalized();
+      point.area = 2.0 * rule.weights[q] * part_area / here.normal.dot(first.normal);
+      point.distance = (there.position - here.position).dot(point.normal);
+      point.sides = {here.side, there.side};
+      if (std::abs(point.distance) <= reach) visit(point);
+    }
+  }
+}
+
+}  // namespace crossgrain
