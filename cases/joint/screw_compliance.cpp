@@ -11,7 +11,7 @@ namespace {
 
 double circle(double diameter) { return 0.25 * std::numbers::pi * diameter * diameter; }
 
-void require_screw(const ElasticScrew& screw) {
+void require_screw(const ScrewShank& screw) {
   positive(screw.clamped_length, "clamped length of a screw", "mm");
   positive(screw.modulus, "modulus of a screw", "MPa");
   within(screw.plain_shank, 0.0, screw.clamped_length, "plain shank of a screw", "mm");
@@ -19,7 +19,7 @@ void require_screw(const ElasticScrew& screw) {
 
 }  // namespace
 
-double screw_compliance(const ElasticScrew& screw, const ScrewSize& size) {
+double screw_compliance(const ScrewShank& screw, const ScrewSize& size) {
   require_screw(screw);
   const double head = 0.4 * size.diameter / circle(size.diameter);
   const double shank = screw.plain_shank / circle(size.diameter);
@@ -35,7 +35,7 @@ double thread_seat_compliance(ThreadSeat seat, double diameter, double modulus) 
   return length / (modulus * circle(diameter));
 }
 
-LateralStiffness lateral_stiffness(const ElasticScrew& screw, const ScrewSize& size) {
+LateralStiffness lateral_stiffness(const ScrewShank& screw, const ScrewSize& size) {
   require_screw(screw);
   const double l = screw.clamped_length;
   const double d = size.core_diameter();

@@ -56,7 +56,7 @@ BOOST_AUTO_TEST_CASE(a_pull_alone_stresses_the_stress_area_and_torsion_adds) {
 }
 
 BOOST_AUTO_TEST_CASE(a_plain_shank_is_stiffer_than_a_threaded_one) {
-  const ElasticScrew threaded{20.0, 0.0, 206000.0}, plain{20.0, 20.0, 206000.0};
+  const ScrewShank threaded{20.0, 0.0, 206000.0}, plain{20.0, 20.0, 206000.0};
 
   // (1 / A3 - 1 / A) l / E by hand: A3 = pi/4 4.0185^2 = 12.683, A = 19.635.
   BOOST_TEST(screw_compliance(threaded, m5()) - screw_compliance(plain, m5()) == 2.7103e-6,
