@@ -1,0 +1,98 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// The filter housing recognises its own shapes: what it prints beside the analysis is held against
+// the formulas, worked out by hand from the drawing's sizes.
+#include <boost/test/unit_test.hpp>
+#include <cmath>
+#include <nlohmann/json.hpp>
+
+#include "tests/examples/example_case.h"
+
+namespace crossgrain::testing {
+namespace {
+
+using boost::test_tools::tolerance;
+using nlohmann::json;
+
+// The drawing (tools/parts): bore 60 mm, wall 6.5 mm, bottom 8 mm, eight screws, gasket 66 to
+// 78 mm. The card's Poisson's ratio in the layer is 0.35.
+constexpr double p = 0.4, r = 30.0, t = 6.5, bottom = 8.0, nu = 0.35;
+
+struct Run {
+  json summary;
+  std::string text;
+};
+
+const Run& filter_housing() {
+  static const Run run = [] {
+    const ExampleCopy copy("filter-housing");
+    // The wall needs two layers of elements to carry membrane and bending apart.
+    copy.write_case(replaced(copy.case_text(), "layers = 1\n", "layers = 2\n"));
+    const Ended ended = copy.run({"run", copy.case_name(), "-o", "answer"});
+    BOOST_REQUIRE_MESSAGE(ended.status == 1, ended.err);
+    return Run{json::parse(content_of(copy.directory() / "answer" / "summary.json")),
+               content_of(copy.directory() / "answer" / "summary.md")};
+  }();
+  return run;
+}
+
+json row(const std::string& shape) {
+  for (const json& comparison : filter_housing().summary["hand_calculation"]["comparisons"])
+    if (comparison["shape"] == shape) return comparison;
+  BOOST_FAIL("no row '" + shape + "' in " +
+             filter_housing().summary["hand_calculation"]["comparisons"].dump(1));
+  return {};
+}
+
+double number_in(const json& comparison, const char* key) { return comparison[key].get<double>(); }
+
+}  // namespace
+
+BOOST_AUTO_TEST_SUITE(hand_calculation_of_an_example)
+
+BOOST_AUTO_TEST_CASE(the_bore_s_wall_is_a_cylinder) {
+  const json hoop = row("cylindrical shell, bore 60 mm");
+
+  // p r / t (Roark's Formulas, Table 13.1).
+  BOOST_TEST(number_in(hoop, "hand_MPa") == p * r / t, tolerance(1e-6));
+  // What holds the bursting force together is p r / t on average, whatever the stiffness; flange
+  // and bottom are 5 r t away at most and take or give a little.
+  BOOST_TEST(number_in(hoop, "membrane_MPa") == p * r / t, tolerance(0.1));
+  // Lame (B1) at the bore: p (b^2 + a^2) / (b^2 - a^2), 17 % above p r / t.
+  BOOST_TEST(holds(hoop["differs"].get<std::string>(), "thick wall"));
+}
+
+BOOST_AUTO_TEST_CASE(the_bottom_is_a_clamped_plate) {
+  // B6: 3 (1 + nu) p a^2 / (8 t^2) in the middle of a clamped round plate.
+  const double clamped = 0.375 * (1 + nu) * p * r * r / (bottom * bottom);
+  const double supported = 0.375 * (3 + nu) * p * r * r / (bottom * bottom);
+  const json middle = row("flat round bottom, 60 mm, middle, edge clamped");
+
+  BOOST_TEST(number_in(middle, "hand_MPa") == clamped, tolerance(1e-6));
+  const double bending =
+      number_in(middle, "membrane_and_bending_MPa") - number_in(middle, "membrane_MPa");
+  // The wall turns with the bottom: neither clamped nor supported.
+  BOOST_TEST(bending > clamped);
+  BOOST_TEST(bending < supported);
+}
+
+BOOST_AUTO_TEST_CASE(each_screw_carries_its_share_of_the_fluid) {
+  const json& forces = filter_housing().summary["hand_calculation"]["screw_forces"];
+  BOOST_TEST_REQUIRE(forces.size() == 1U);
+
+  // p pi / 4 G^2 / n, G the middle of the gasket (common practice, no source).
+  BOOST_TEST(number_in(forces[0], "hand_N") == p * M_PI * 36 * 36 / 8, tolerance(1e-6));
+  BOOST_TEST(number_in(forces[0], "joint_N") == p * M_PI * 33 * 33 / 8, tolerance(1e-3));
+}
+
+BOOST_AUTO_TEST_CASE(the_summary_to_read_says_the_same) {
+  const std::string& text = filter_housing().text;
+
+  BOOST_TEST(holds(text, "| 1   | cylindrical shell, bore 60 mm"));
+  BOOST_TEST(holds(text, "1.85 MPa"));  // 0.4 x 30 / 6.5
+  BOOST_TEST(holds(text, "2.85 MPa"));  // 0.375 x 1.35 x 0.4 x 900 / 64
+  BOOST_TEST(holds(text, "204 N"));     // 0.4 pi 36^2 / 8
+}
+
+BOOST_AUTO_TEST_SUITE_END()
+
+}  // namespace crossgrain::testing
