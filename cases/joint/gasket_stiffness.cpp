@@ -2,6 +2,7 @@
 #include "cases/joint/gasket_stiffness.h"
 
 #include "cases/joint/stated_number.h"
+#include "solver/interface/bedding_curve.h"
 
 namespace crossgrain {
 
@@ -23,8 +24,9 @@ double apparent_modulus(const GasketShape& shape, double modulus, double bulk) {
 
 double pressure_at_squeeze(double squeeze, double apparent_modulus) {
   positive(apparent_modulus, "modulus of a gasket", "MPa");
-  const double l = 1.0 - within(squeeze, 0.0, 0.9, "squeeze of a gasket", "-");
-  return apparent_modulus / 3.0 * (1.0 / (l * l) - l);
+  within(squeeze, 0.0, 0.9, "squeeze of a gasket", "-");
+  // Of a thickness of one: the law that the interface is solved with.
+  return bedding_pressure({apparent_modulus, 1.0, true}, squeeze).pressure;
 }
 
 double squeeze_at_pressure(double pressure, double apparent_modulus) {

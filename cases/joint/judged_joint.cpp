@@ -125,7 +125,10 @@ JudgedJoint judge_joint(const std::vector<ScrewGroupFacts>& groups,
     for (const JointLine& line : lines) add_response(judged.responses, line, state);
     append(judged.lines, std::move(lines));
   }
-  for (const auto& group : groups) append(judged.lines, screw_lines(group));
+  for (const auto& group : groups) {
+    judged.groups.push_back({group.name, group.count, group.preload, group.torque});
+    append(judged.lines, screw_lines(group));
+  }
   for (const auto& seal : seals) append(judged.lines, seal_lines(seal));
   keep_worst(judged.lines);
   std::erase_if(judged.responses, [](const auto& response) { return response.points.size() < 2; });

@@ -10,8 +10,17 @@
 
 namespace crossgrain {
 
+/// How tight a group of screws is as asked for.
+struct GroupTightness {
+  std::string name;
+  int screws;
+  PreloadRange preload;          ///< per screw [N]
+  std::optional<double> torque;  ///< nominal; none where a preload was given [N mm]
+};
+
 /// What the joint comes to.
 struct JudgedJoint {
+  std::vector<GroupTightness> groups;
   std::vector<JointLine> lines;  ///< the worst of every mode and owner, most used up first
   std::vector<PreloadResponse> responses;  ///< what the window is made of
   std::optional<TorqueWindow> window;      ///< none: no situation was solved at two preloads

@@ -8,6 +8,7 @@
 #include <vector>
 
 #include "cases/case_file/case_file.h"
+#include "cases/joint/judged_joint.h"
 #include "cases/loads/load_cases.h"
 #include "mesh/features/features.h"
 #include "mesh/meshing.h"
@@ -245,6 +246,7 @@ struct RunResult {
   std::vector<OpeningThrust> thrusts;
   std::vector<ProbeResult> probes;
   std::optional<HandCalculationResult> hand_calculation;
+  std::optional<JudgedJoint> joint;  ///< none without bodies that are joined
   BucklingResult buckling;
   BalanceReport balance;
   MeshReport mesh_report;

@@ -40,6 +40,7 @@ BOOST_AUTO_TEST_CASE(the_summary_of_a_run_without_pressure_or_limits_fits_the_sc
       run.result.proof_pressure_MPa = std::nullopt;
   run.result.cavity_volume_mm3.reset();
   run.result.hand_calculation.reset();
+  run.result.joint.reset();
   run.result.cases[0].all_loads = run.result.cases[0].scaling_loads = {};
   run.result.cases[0].allowable_pressure_MPa.reset();
 
@@ -62,6 +63,9 @@ BOOST_AUTO_TEST_CASE(the_schema_refuses_what_is_missing_added_or_of_another_kind
   BOOST_TEST(refused([](json& j) { j["allowable_pressure_MPa"] = "0.4"; }));
   BOOST_TEST(refused([](json& j) { j["safety_factor"]["value"] = -1.0; }));
   BOOST_TEST(refused([](json& j) { j["governing"]["position_mm"] = {1.0, 2.0}; }));
+  BOOST_TEST(refused([](json& j) { j.erase("joint"); }));
+  BOOST_TEST(refused([](json& j) { j["joint"]["lines"][0].erase("limit_standing"); }));
+  BOOST_TEST(refused([](json& j) { j["joint"]["torque_window"]["lowest"]["mode"] = "snug"; }));
   BOOST_TEST(refused(
       [](json& j) { j["load_cases"][1]["safety_factor"]["modes"]["delamination"] = nullptr; }));
 }

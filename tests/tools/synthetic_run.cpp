@@ -157,6 +157,42 @@ HandComparison compared_cylinder() {
           .reason = "The wall is thick."};
 }
 
+/// A joint that leaks with the least preload, its window empty.
+JudgedJoint leaking_joint() {
+  JudgedJoint joint;
+  joint.groups = {{"lid screws", 8, {800.0, 1200.0, 1600.0}, 2000.0}};
+  JointLine seal{};
+  seal.mode = JointMode::seal_in_service;
+  seal.owner = "lid seal";
+  seal.value = 0.3;
+  seal.limit = {0.6, LimitStanding::standard, "1.5 times the fluid's pressure"};
+  seal.state = "after losses";
+  seal.level = PreloadLevel::least;
+  seal.place = Eigen::Vector3d(12.0, -3.5, 40.0);
+  seal.note = "gives way first towards a screw hole";
+  JointLine insert{};
+  insert.mode = JointMode::pull_out;
+  insert.owner = "lid screws";
+  insert.value = 1700.0;
+  insert.limit = {2000.0, LimitStanding::estimated, "low end of an estimate"};
+  insert.state = "tightening";
+  insert.level = PreloadLevel::greatest;
+  joint.lines = {seal, insert};
+  joint.responses = {{JointMode::seal_in_service,
+                      "lid seal",
+                      "after losses",
+                      296.15,
+                      true,
+                      {{0.5, 0.1}, {1.0, 0.5}},
+                      0.6}};
+  joint.window = TorqueWindow{
+      TorqueBound{1.6, JointMode::seal_in_service, "lid seal", "after losses", true},
+      TorqueBound{0.9, JointMode::pull_out, "lid screws", "tightening", false}, std::nullopt};
+  joint.by_temperature = {{296.15, *joint.window}};
+  joint.openers = {{WindowOpener::more_screws, true, "about 15 in place of 8, evenly spread"}};
+  return joint;
+}
+
 void fill_result(RunResult& result) {
   result.title = "Bar under pressure";
   result.case_file = "bar.toml";
@@ -202,6 +238,7 @@ void fill_result(RunResult& result) {
                             "The real shape takes the most.",
                             {compared_cylinder()},
                             {{"flange screws", 8, 0.4, 70.0, 192.0, 171.0, 600.0, ""}}};
+  result.joint = leaking_joint();
   result.balance = {1e-12, 2e-12, 1e-13, 1e-4, 0.0};
   result.mesh_report.layers_min = 2;
   result.mesh_report.wall_min_mm = 3.0;
@@ -280,6 +317,13 @@ SyntheticRun hostile_run() {
   compared.shape = compared.formula = compared.differs = compared.reason = name;
   compared.inputs[0].symbol = compared.inputs[0].unit = name;
   r.hand_calculation->screw_forces[0].screws = r.hand_calculation->screw_forces[0].differs = name;
+  JudgedJoint& joint = *r.joint;
+  joint.groups[0].name = joint.openers[0].words = name;
+  for (JointLine& line : joint.lines) {
+    line.owner = line.state = line.note = line.limit.source = name;
+  }
+  joint.responses[0].owner = joint.responses[0].situation = name;
+  joint.window->lowest->owner = joint.window->highest->situation = name;
   r.hand_calculation->sentence = r.hand_calculation->shape = r.hand_calculation->chain[0].from =
       name;
   return run;

@@ -137,6 +137,7 @@ std::string summary_json(const RunOutputs& outputs) {
   out["reactions"] = reactions_json(result);
   out["probes"] = probes_json(result);
   out["hand_calculation"] = hand_calculation_json(result);
+  out["joint"] = joint_json(result);
   out["buckling"] = buckling_json(result.buckling);
   out["balance"] = balance_json(result.balance);
   out["mesh"] = mesh_report_json(outputs);

@@ -17,6 +17,8 @@ Json openings_json(const RunResult& result);
 Json reactions_json(const RunResult& result);
 /// Displacement and stress at the points that the case asks about.
 Json probes_json(const RunResult& result);
+/// What the joint is held to, and its torque window; null without one.
+Json joint_json(const RunResult& result);
 /// null without one.
 Json hand_calculation_json(const RunResult& result);
 /// Size and quality of the last mesh, and every mesh of the run.

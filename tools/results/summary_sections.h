@@ -16,6 +16,7 @@ std::string pressure_section(const RunOutputs& outputs, const ReadingUnits& unit
 std::string weak_places_section(const RunOutputs& outputs, const ReadingUnits& units);
 std::string load_cases_section(const RunOutputs& outputs, const ReadingUnits& units);
 std::string hand_calculation_section(const RunOutputs& outputs, const ReadingUnits& units);
+std::string joint_section(const RunOutputs& outputs, const ReadingUnits& units);
 std::string forces_section(const RunOutputs& outputs);
 std::string probes_section(const RunOutputs& outputs, const ReadingUnits& units);
 std::string trust_section(const RunOutputs& outputs);
