@@ -5,6 +5,7 @@
 
 #include "tools/results/atomic_file.h"
 #include "tools/results/fields_vtk.h"
+#include "tools/results/report_page.h"
 #include "tools/results/summary_json.h"
 #include "tools/results/summary_text.h"
 
@@ -56,6 +57,7 @@ void write_results(const RunOutputs& outputs, const ReadingUnits& units,
   const std::string text = summary_text(outputs, units);
   StagedFiles staged(directory);
   write_field_files(outputs, staged);
+  staged.add_text("report.html", report_page(outputs, json, units));
   staged.add_text("summary.md", text);
   // Last: a script that sees a new summary.json finds the rest in place.
   staged.add_text("summary.json", json);

@@ -1,0 +1,77 @@
+// A headless browser that draws WebGL on the processor, and pages that record what they should not do.
+import { createRequire } from "node:module";
+import { pathToFileURL } from "node:url";
+
+const require = createRequire(new URL("../../tools/page/package.json", import.meta.url));
+const { chromium } = require("playwright-core");
+
+/** @param more  further switches. */
+export const openBrowser = (more = []) =>
+  chromium.launch({
+    executablePath: process.env.CHROMIUM ?? "/usr/bin/chromium",
+    args: ["--no-sandbox", "--use-gl=angle", "--use-angle=swiftshader", "--enable-unsafe-swiftshader", ...more],
+  });
+
+/** A page with `troubles`: every console error, uncaught error and request but that for the file itself. */
+export async function openPage(browser, file, options = {}) {
+  const context = await browser.newContext({ viewport: { width: 1280, height: 900 }, ...options });
+  const page = await context.newPage();
+  const troubles = [];
+  page.on("console", (message) => {
+    if (message.type() === "error") troubles.push(message.text());
+  });
+  page.on("pageerror", (error) => troubles.push(String(error)));
+  page.on("request", (request) => {
+    if (request.url() !== pathToFileURL(file).href) troubles.push(`asked for ${request.url().slice(0, 100)}`);
+  });
+  await page.goto(pathToFileURL(file).href);
+  return { page, troubles };
+}
+
+/** The report once its first picture is drawn. */
+export async function openReport(browser, file, options) {
+  const opened = await openPage(browser, file, options);
+  await opened.page.waitForSelector('.view[data-drawn="yes"]');
+  await settled(opened.page);
+  return opened;
+}
+
+/** Two more pictures: what was asked for is drawn then. */
+export const settled = (page) =>
+  page.evaluate(() => new Promise((done) => setTimeout(() => requestAnimationFrame(() => requestAnimationFrame(done)), 150)));
+
+/** Colours of the view's canvas, how often each is seen; "none" where nothing is drawn. */
+export const coloursSeen = (page, selector = ".view canvas:first-child") =>
+  page.evaluate((canvasSelector) => {
+    const canvas = document.querySelector(canvasSelector);
+    const copy = new OffscreenCanvas(canvas.width, canvas.height).getContext("2d");
+    copy.drawImage(canvas, 0, 0);
+    const { data } = copy.getImageData(0, 0, canvas.width, canvas.height);
+    const seen = {};
+    for (let i = 0; i < data.length; i += 4) {
+      const colour = data[i + 3] === 0 ? "none" : `${data[i]} ${data[i + 1]} ${data[i + 2]}`;
+      seen[colour] = (seen[colour] ?? 0) + 1;
+    }
+    return seen;
+  }, selector);
+
+/** Share of the canvas that is drawn on. */
+export function shareDrawn(seen) {
+  const all = Object.values(seen).reduce((sum, count) => sum + count, 0);
+  return 1 - (seen.none ?? 0) / all;
+}
+
+/** How many of the canvas's pixels two pictures count differently, at least. */
+export function difference(a, b) {
+  const colours = new Set([...Object.keys(a), ...Object.keys(b)]);
+  return [...colours].reduce((sum, colour) => sum + Math.abs((a[colour] ?? 0) - (b[colour] ?? 0)), 0) / 2;
+}
+
+/** What the view says of the point under the pointer: [value, place], or null. */
+export async function readAt(page, x, y) {
+  await page.mouse.move(x, y);
+  return page.evaluate(() => {
+    const tip = document.querySelector(".tip.shown");
+    return tip && [tip.querySelector("strong").textContent, tip.querySelector("span").textContent];
+  });
+}

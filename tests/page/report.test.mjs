@@ -1,0 +1,148 @@
+// The report of the filter housing, as a reader meets it in a browser.
+import assert from "node:assert/strict";
+import { after, before, test } from "node:test";
+import { coloursSeen, difference, openBrowser, openReport, readAt, settled, shareDrawn } from "./browser.mjs";
+import { example, runCase } from "./runs.mjs";
+
+let browser, run, page, troubles;
+before(async () => {
+  run = runCase(example("filter-housing"), "bowl");
+  browser = await openBrowser();
+  ({ page, troubles } = await openReport(browser, run.page));
+});
+after(() => browser?.close());
+
+const three = (value) => String(Number(value.toPrecision(3)));
+const textOf = (selector) => page.locator(selector).innerText();
+const governing = () => run.summary.load_cases.findIndex((c) => c.safety_factor.value === run.summary.safety_factor.value);
+
+/** The middle of the first pin, in the window. */
+async function firstPin() {
+  const box = await page.locator(".pin").first().boundingBox();
+  return [box.x + box.width / 2, box.y + box.height / 2];
+}
+
+/** The value that the view reads at the first pin, which would be in the way. */
+async function readAtFirstPin() {
+  const [x, y] = await firstPin();
+  await page.evaluate(() => document.querySelector(".pins").setAttribute("hidden", ""));
+  const read = await readAt(page, x, y);
+  await page.evaluate(() => document.querySelector(".pins").removeAttribute("hidden"));
+  return read;
+}
+
+test("the first picture shows the part, without an error and without asking for anything", async () => {
+  const seen = await coloursSeen(page);
+  assert.ok(shareDrawn(seen) > 0.1, "a part that fills the view covers more than a tenth of it");
+  assert.ok(Object.keys(seen).length > 100, "shaded bands have many colours");
+  assert.deepEqual(troubles, []);
+});
+
+test("the verdict says what the summary says", async () => {
+  const { summary } = run;
+  assert.equal(await textOf("#factor"), three(Math.min(summary.safety_factor.value, summary.pressure_factor.value)));
+  assert.equal(await textOf("#sentence"), summary.verdict_sentence);
+  const low = Math.min(summary.safety_factor.low, summary.pressure_factor.low);
+  const high = Math.min(summary.safety_factor.high, summary.pressure_factor.high);
+  assert.match(await textOf("#range"), new RegExp(`${three(low)} to ${three(high)}`));
+});
+
+test("pressures, ways of failing and load cases have the summary's numbers", async () => {
+  const { summary } = run;
+  for (const name of ["working", "allowable", "proof"])
+    assert.equal(parseFloat(await textOf(`#${name}`)), Number(summary[`${name}_pressure_MPa`].toPrecision(4)));
+  const modes = summary.load_cases[governing()].safety_factor.modes;
+  for (const [name, mode] of Object.entries(modes))
+    assert.equal(await textOf(`.value[data-mode="${name}"] strong`), three(mode.value));
+  const rows = await page.locator("#cases tbody tr").allInnerTexts();
+  assert.equal(rows.length, summary.load_cases.length);
+  rows.forEach((row, i) => assert.ok(row.includes(three(summary.load_cases[i].safety_factor.value)), row));
+});
+
+test("the view opens cut through the worst place and reads its factor there", async () => {
+  const [value] = await readAtFirstPin();
+  // One pixel is a third of a millimetre here; the factor doubles within some millimetres.
+  assert.ok(Math.abs(parseFloat(value) / run.summary.safety_factor.value - 1) < 0.1, value);
+});
+
+test("stress across the layers at the worst place is the summary's", async () => {
+  await page.getByLabel("Pull across the layers").check();
+  await settled(page);
+  const [value] = await readAtFirstPin();
+  const expected = run.summary.governing.stress_material_axes_MPa["33"];
+  assert.ok(Math.abs(parseFloat(value) / expected - 1) < 0.1, `${value}, expected ${expected} MPa`);
+  await page.getByLabel("Safety factor").first().check();
+  await settled(page);
+});
+
+test("another load case has other colours, other pins and its own factor", async () => {
+  const before = await coloursSeen(page);
+  const assembly = run.summary.load_cases.findIndex((c) => c.name === "assembly");
+  await page.getByLabel("Load case", { exact: true }).selectOption(String(assembly));
+  await settled(page);
+  assert.ok(difference(before, await coloursSeen(page)) > 1000);
+  const expected = run.summary.load_cases[assembly].safety_factor.value;
+  assert.match(await page.locator(".pin").first().getAttribute("aria-label"), new RegExp(`: ${three(expected)}, at`));
+  const [value] = await readAtFirstPin();
+  assert.ok(Math.abs(parseFloat(value) / expected - 1) < 0.1, value);
+  await page.getByLabel("Load case", { exact: true }).selectOption(String(governing()));
+  await settled(page);
+  assert.equal(difference(before, await coloursSeen(page)), 0, "back again is the same picture");
+});
+
+test("a section shows the inside of the wall, moves with its slider and goes away", async () => {
+  const cut = await coloursSeen(page);
+  await page.getByLabel("Place of the section").fill("0.5");
+  await settled(page);
+  assert.ok(difference(cut, await coloursSeen(page)) > 1000);
+  const box = await page.locator(".view").boundingBox();
+  await page.getByLabel("Place of the section").fill("0");
+  await settled(page);
+  const places = new Set();
+  for (let x = box.x + 20; x < box.x + box.width; x += 9) places.add((await readAt(page, x, box.y + box.height / 2))?.[1]);
+  assert.ok(places.has("inside bowl"), [...places].join("; "));
+  await page.locator(".row").getByLabel("Off").check();
+  await settled(page);
+  for (let x = box.x + 20; x < box.x + box.width; x += 9)
+    assert.notEqual((await readAt(page, x, box.y + box.height / 2))?.[1], "inside bowl");
+  await page.getByLabel("Worst place").check();
+  await settled(page);
+});
+
+test("movement, keys and views change the picture; the wheel scrolls until the view was chosen", async () => {
+  const still = await coloursSeen(page);
+  await page.getByLabel("Movement, exaggerated").last().fill("1");
+  await settled(page);
+  assert.ok(difference(still, await coloursSeen(page)) > 1000);
+  await page.getByLabel("Movement, exaggerated").last().fill("0");
+  await settled(page);
+  assert.equal(difference(still, await coloursSeen(page)), 0);
+
+  const box = await page.locator(".view").boundingBox();
+  await page.mouse.move(box.x + 30, box.y + 200);
+  await page.mouse.wheel(0, 200);
+  await page.waitForFunction(() => scrollY > 100);
+  await page.evaluate(() => scrollTo(0, 0));
+  await page.locator(".view canvas").first().focus();
+  await page.keyboard.press("ArrowLeft");
+  await settled(page);
+  assert.ok(difference(still, await coloursSeen(page)) > 1000);
+  const turned = await coloursSeen(page);
+  await page.mouse.wheel(0, 300);
+  await settled(page);
+  assert.equal(await page.evaluate(() => scrollY), 0);
+  assert.ok(shareDrawn(await coloursSeen(page)) < shareDrawn(turned));
+  await page.getByRole("button", { name: "See the place" }).click();
+  await settled(page);
+});
+
+test("a click on the part adds a row of values", async () => {
+  const box = await page.locator(".view").boundingBox();
+  await page.mouse.click(box.x + box.width / 2, box.y + box.height / 2);
+  const cells = page.locator("#readings tbody td");
+  await cells.first().waitFor();
+  assert.equal(await cells.count(), 7);
+  assert.match(await cells.nth(6).innerText(), / mm$/);
+});
+
+test("nothing of all this troubled the console or the network", () => assert.deepEqual(troubles, []));

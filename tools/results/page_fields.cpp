@@ -1,0 +1,157 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "tools/results/page_fields.h"
+
+#include <algorithm>
+#include <cmath>
+#include <limits>
+
+namespace crossgrain {
+namespace {
+
+// Beyond these a factor says no more than "gone" and "no matter". One singular peak would coarsen
+// every other value otherwise.
+constexpr double least_log2 = -6.0;
+constexpr double greatest_log2 = 10.0;
+
+struct Interval {
+  double low = std::numeric_limits<double>::infinity();
+  double high = -std::numeric_limits<double>::infinity();
+};
+
+Interval finite_range(const std::vector<double>& values) {
+  Interval range;
+  for (const double value : values) {
+    if (!std::isfinite(value)) continue;
+    range.low = std::min(range.low, value);
+    range.high = std::max(range.high, value);
+  }
+  return range.low <= range.high ? range : Interval{0.0, 0.0};
+}
+
+/// Values rounded to steps over an interval; code 0 is left for what is not a number.
+struct Rounded {
+  std::vector<std::uint32_t> codes;
+  double low, step;  ///< value = low + code * step
+};
+
+Rounded rounded(const std::vector<double>& values, const Interval& range, int bits) {
+  const double levels = std::pow(2.0, bits) - 2.0;
+  const double step = range.high > range.low ? (range.high - range.low) / levels : 1.0;
+  Rounded out{{}, range.low - step, step};
+  out.codes.reserve(values.size());
+  for (const double value : values) {
+    const double inside = std::clamp(value, range.low, range.high);
+    out.codes.push_back(std::isnan(value) ? 0U
+                                          : 1U + static_cast<std::uint32_t>(
+                                                     std::lround((inside - range.low) / step)));
+  }
+  return out;
+}
+
+/// Turns a field on stress points into arrays on vertices.
+class VertexFields {
+ public:
+  VertexFields(const PageMesh& mesh, const PagePrecision& precision)
+      : mesh_(mesh),
+        precision_(precision),
+        count_(precision.middles ? mesh.point_of_vertex.size() : mesh.corners) {}
+
+  template <class Value>
+  std::vector<double> values(const Value& value_at_point) const {
+    std::vector<double> values(count_);
+    for (std::size_t i = 0; i < count_; ++i) values[i] = value_at_point(mesh_.point_of_vertex[i]);
+    return values;
+  }
+  PackedArray packed(std::string name, const std::vector<double>& values,
+                     const Interval& range) const {
+    Rounded field = rounded(values, range, precision_.bits);
+    return packed_array(std::move(name), difference_codes(mesh_, field.codes), 2, field.low,
+                        field.step);
+  }
+  PackedArray packed_names(std::string name, const std::vector<double>& values) const {
+    std::vector<std::uint32_t> codes(values.size());
+    for (std::size_t i = 0; i < values.size(); ++i)
+      codes[i] = static_cast<std::uint32_t>(values[i] + 1.0);
+    return packed_array(std::move(name), codes, 1, -1.0, 1.0);
+  }
+
+ private:
+  const PageMesh& mesh_;
+  PagePrecision precision_;
+  std::size_t count_;
+};
+
+constexpr const char* axes[] = {"x", "y", "z"};
+
+PackedArray packed_numbers(std::string name, const std::vector<std::uint32_t>& values) {
+  std::vector<std::uint32_t> differences(values.size());
+  for (std::size_t i = 0; i < values.size(); ++i)
+    differences[i] = values[i] - (i > 0 ? values[i - 1] : 0);
+  return packed_array(std::move(name), differences, 4);
+}
+
+/// How far the middles of edges lie from the means of the ends [mm]; straight edges give zeros.
+PackedArray packed_bends(const RunOutputs& outputs, const PageMesh& mesh, int axis) {
+  const auto place = [&](std::size_t vertex) {
+    return outputs.meshed.mesh.nodes(axis, outputs.points[mesh.point_of_vertex[vertex]].node);
+  };
+  std::vector<double> bends(mesh.middle_ends.size());
+  for (std::size_t i = 0; i < bends.size(); ++i) {
+    const auto& [a, b] = mesh.middle_ends[i];
+    bends[i] = place(mesh.corners + i) - 0.5 * (place(a) + place(b));
+  }
+  const Rounded field = rounded(bends, finite_range(bends), 16);
+  return packed_array(std::string("middles.") + axes[axis], field.codes, 2, field.low, field.step);
+}
+
+}  // namespace
+
+std::vector<PackedArray> page_shape(const RunOutputs& outputs, const PageMesh& mesh,
+                                    bool with_middles) {
+  std::vector<PackedArray> arrays;
+  const VertexFields corners(mesh, {16, false});
+  for (int axis = 0; axis < 3; ++axis) {
+    const std::vector<double> places = corners.values(
+        [&](int point) { return outputs.meshed.mesh.nodes(axis, outputs.points[point].node); });
+    arrays.push_back(
+        corners.packed(std::string("corners.") + axes[axis], places, finite_range(places)));
+    if (with_middles) arrays.push_back(packed_bends(outputs, mesh, axis));
+  }
+  arrays.push_back(packed_array("tetrahedra", connectivity_codes(mesh), 4));
+  arrays.push_back(packed_numbers("surface", mesh.surface));
+  std::vector<std::uint32_t> faces;
+  for (const FaceId face : mesh.face_of_surface)
+    faces.push_back(static_cast<std::uint32_t>(number(face)));
+  arrays.push_back(packed_numbers("face_of_surface", faces));
+  return arrays;
+}
+
+std::vector<PackedArray> page_case_fields(const RunOutputs& outputs, const PageMesh& mesh,
+                                          std::size_t load_case, const PagePrecision& precision) {
+  const CaseFields& fields = outputs.result.cases[load_case].fields;
+  const std::string prefix = std::to_string(load_case) + ".";
+  const VertexFields vertices(mesh, precision);
+  std::vector<PackedArray> arrays;
+  arrays.push_back(vertices.packed(prefix + "log2_factor", vertices.values([&](int point) {
+    return std::log2(fields.overall[point]);
+  }),
+                                   {least_log2, greatest_log2}));
+  arrays.push_back(vertices.packed_names(
+      prefix + "mode", vertices.values([&](int point) { return fields.governing[point]; })));
+  constexpr std::pair<const char*, int> components[] = {{"xx", 0}, {"yy", 1}, {"zz", 2},
+                                                        {"xy", 5}, {"yz", 3}, {"xz", 4}};
+  for (const auto& [name, row] : components) {
+    const std::vector<double> values = vertices.values(
+        [&, component = row](int point) { return fields.stress(component, point); });
+    arrays.push_back(vertices.packed(prefix + name, values, finite_range(values)));
+  }
+  for (int axis = 0; axis < 3; ++axis) {
+    const std::vector<double> values = vertices.values([&](int point) {
+      return fields.displacement[Eigen::Index{3} * outputs.points[point].node + axis];
+    });
+    arrays.push_back(vertices.packed(prefix + axes[axis], values, finite_range(values)));
+  }
+  return arrays;
+}
+
+}  // namespace crossgrain
