@@ -105,9 +105,9 @@ BOOST_AUTO_TEST_CASE(a_full_disk_leaves_the_earlier_run_whole) {
   const std::size_t count = entries(home);
   run.result.displacement_max_mm = 9.0;
 
-  // 2 kB hold no field file; 10 kB hold the fields of this small bar but not its summary.json.
+  // 2 kB hold no field file; 10 kB hold the fields of this small bar but not its page.
   for (const auto& [bytes, file] :
-       {std::pair{2000, "fields_1_assembly.vtu"}, std::pair{10000, "summary.json"}}) {
+       {std::pair{2000, "fields_1_assembly.vtu"}, std::pair{10000, "report.html"}}) {
     const SmallDisk disk(bytes);
     BOOST_CHECK_EXCEPTION(
         write_results(run.outputs(), {}, home), std::invalid_argument, [&](const auto& error) {

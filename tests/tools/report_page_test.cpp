@@ -58,8 +58,8 @@ BOOST_AUTO_TEST_CASE(vertices_are_the_stress_points_and_corners_come_first) {
   for (std::size_t i = 0; i < mesh.middle_ends.size(); ++i) {
     const auto& [a, b] = mesh.middle_ends[i];
     BOOST_TEST((place(mesh.corners + i) - 0.5 * (place(a) + place(b))).norm() < 1e-9);
-    BOOST_TEST(run.points[mesh.point_of_vertex[a]].body ==
-               run.points[mesh.point_of_vertex[b]].body);
+    BOOST_TEST(
+        (run.points[mesh.point_of_vertex[a]].body == run.points[mesh.point_of_vertex[b]].body));
   }
 }
 
@@ -73,7 +73,7 @@ BOOST_AUTO_TEST_CASE(each_surface_triangle_is_the_tetrahedrons_side_on_its_cad_f
 
   std::map<int, int> expected;
   for (const FaceId face : run.meshed.mesh.face_of_triangle) ++expected[number(face)];
-  BOOST_TEST(triangles_of_face == expected);
+  BOOST_TEST((triangles_of_face == expected));
   for (const std::uint32_t code : mesh.surface) BOOST_TEST(code / 4 < mesh.tetrahedra.size());
 }
 

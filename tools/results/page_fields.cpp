@@ -132,10 +132,10 @@ std::vector<PackedArray> page_case_fields(const RunOutputs& outputs, const PageM
   const std::string prefix = std::to_string(load_case) + ".";
   const VertexFields vertices(mesh, precision);
   std::vector<PackedArray> arrays;
-  arrays.push_back(vertices.packed(prefix + "log2_factor", vertices.values([&](int point) {
-    return std::log2(fields.overall[point]);
-  }),
-                                   {least_log2, greatest_log2}));
+  const VertexFields factors(mesh, {16, precision.middles});
+  const std::vector<double> doublings =
+      factors.values([&](int point) { return std::log2(fields.overall[point]); });
+  arrays.push_back(factors.packed(prefix + "log2_factor", doublings, {least_log2, greatest_log2}));
   arrays.push_back(vertices.packed_names(
       prefix + "mode", vertices.values([&](int point) { return fields.governing[point]; })));
   constexpr std::pair<const char*, int> components[] = {{"xx", 0}, {"yy", 1}, {"zz", 2},
