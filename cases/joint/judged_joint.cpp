@@ -116,6 +116,12 @@ bool JudgedJoint::holds() const {
   return std::all_of(lines.begin(), lines.end(), [](const auto& line) { return line.holds(); });
 }
 
+bool JudgedJoint::fails() const {
+  return std::any_of(lines.begin(), lines.end(), [](const auto& line) {
+    return !line.holds() && (is_firm(line.limit.standing) || std::isnan(line.use()));
+  });
+}
+
 JudgedJoint judge_joint(const std::vector<ScrewGroupFacts>& groups,
                         const std::vector<SealFacts>& seals,
                         const std::vector<JointStateFacts>& states, double kept_after_losses) {

@@ -28,6 +28,8 @@ struct JudgedJoint {
   std::vector<OpenerAdvice> openers;  ///< if the window is empty
 
   bool holds() const;
+  /// Whether a limit is broken that is firm, or a number is none.
+  bool fails() const;
 };
 
 /// Judge a joint by its solved states. Every line is judged in every state and the worst is kept.

@@ -25,4 +25,9 @@ constexpr std::string_view words(LimitStanding standing) {
   return "";
 }
 
+/// Whether a joint that breaks the limit fails; what is remembered or estimated leaves doubt.
+constexpr bool is_firm(LimitStanding standing) {
+  return standing != LimitStanding::memory && standing != LimitStanding::estimated;
+}
+
 }  // namespace crossgrain

@@ -76,12 +76,12 @@ std::vector<JointLine> screw_lines(const ScrewGroupFacts& group) {
   };
   if (group.insert && group.boss_diameter) {
     add(JointMode::boss_wall, boss_wall(*group.insert, *group.boss_diameter),
-        {least_boss_wall, LimitStanding::data_sheet,
-         "Kastner et al., J. Manuf. Mater. Process. 7(1):42 (2023), for their insert"});
+        {least_boss_wall, LimitStanding::estimated,
+         "as for another insert: Kastner et al., J. Manuf. Mater. Process. 7(1):42 (2023)"});
   }
   if (group.depth_under_tip) {
     add(JointMode::screw_bottoms, *group.depth_under_tip,
-        {0.5, LimitStanding::memory, "half a millimetre to spare (common practice, no source)"});
+        {0.0, LimitStanding::given, "the tip must not meet the bottom"});
   }
   return lines;
 }

@@ -67,11 +67,11 @@ std::vector<JointLine> seal_lines(const SealFacts& seal) {
   };
   if (!seal.bow) return lines;
   add(JointMode::flange_bow, bow_number(*seal.bow),
-      {harmless_bow, LimitStanding::standard,
+      {harmless_bow, LimitStanding::estimated,
        "beam on an elastic foundation: up to here 95 % are left between the screws"});
   if (seal.pitch_limit) {
     add(JointMode::screw_pitch, seal.bow->pitch,
-        {*seal.pitch_limit, LimitStanding::standard,
+        {*seal.pitch_limit, LimitStanding::estimated,
          "2 d + 6 t / (m + 0.5), pressure vessel practice for metal flanges"});
   }
   return lines;

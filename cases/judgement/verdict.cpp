@@ -123,6 +123,18 @@ std::optional<double> with_mesh_error(const RunResult& result, const FactorRange
   return *end * std::max(0.0, 1.0 + sign * result.mesh_error->factor / *factor.value);
 }
 
+/// "insert pulled out of 'lid screws', and 2 more"; empty if all of the joint holds.
+std::string joint_failures(const RunResult& result) {
+  if (!result.joint) return "";
+  std::string first;
+  int more = -1;
+  for (const JointLine& line : result.joint->lines) {
+    if (line.holds()) continue;
+    if (++more == 0) first = std::string(words(line.mode)) + " of '" + line.owner + "'";
+  }
+  return more > 0 ? first + ", and " + std::to_string(more) + " more" : first;
+}
+
 /// What keeps a run that meets its target from a plain pass.
 std::vector<std::string> reasons_against_a_plain_pass(const RunResult& result) {
   std::vector<std::string> reasons;
@@ -140,6 +152,9 @@ std::vector<std::string> reasons_against_a_plain_pass(const RunResult& result) {
     reasons.push_back("the mesh may be off by " + three_digits(result.mesh_error->factor) +
                       " of the factor");
   }
+  if (const std::string failures = joint_failures(result); !failures.empty()) {
+    reasons.push_back("the joint does not hold (" + failures + ")");
+  }
   if (result.proof_breaks_limit) {
     reasons.push_back("the proof test would itself break a limit");
   }
@@ -154,7 +169,7 @@ Verdict verdict_of(const RunResult& result, bool plain_pass_possible) {
   if (is_less(with_mesh_error(result, factor, factor.high, 1.0), target)) return Verdict::fail;
   if (is_less(with_mesh_error(result, factor, factor.low, -1.0), target)) return Verdict::marginal;
   const bool buckles = result.buckling.checked && is_less(result.buckling.factor, target);
-  if (buckles) return Verdict::fail;
+  if (buckles || (result.joint && result.joint->fails())) return Verdict::fail;
   return plain_pass_possible ? Verdict::pass : Verdict::marginal;
 }
 

@@ -305,6 +305,34 @@ BOOST_AUTO_TEST_CASE(below_the_target_fails_and_limits_the_allowable_pressure) {
 
 BOOST_AUTO_TEST_SUITE_END()
 
+BOOST_AUTO_TEST_SUITE(joint_in_the_verdict)
+
+BOOST_AUTO_TEST_CASE(breaking_a_firm_limit_fails_and_an_estimated_one_leaves_doubt) {
+  auto run = sound_run(range(9, 9, 9), range(9, 9, 9));
+  JointLine pull{};
+  pull.mode = JointMode::pull_out;
+  pull.owner = "lid screws";
+  pull.value = 900.0;
+  pull.limit = {1000.0, LimitStanding::given, "test"};
+  run.joint = JudgedJoint{};
+  run.joint->lines = {pull};
+  BOOST_TEST((verdict_of(run) == Verdict::pass));
+
+  run.joint->lines[0].value = 1100.0;
+  BOOST_TEST((verdict_of(run) == Verdict::fail));
+  conclude(run, 2);
+  BOOST_TEST(contains(run.verdict_sentence,
+                      "the joint does not hold (insert pulled out of 'lid screws')"));
+
+  run.joint->lines[0].limit.standing = LimitStanding::estimated;
+  BOOST_TEST((verdict_of(run) == Verdict::marginal));
+
+  run.joint->lines[0].value = std::numeric_limits<double>::quiet_NaN();
+  BOOST_TEST((verdict_of(run) == Verdict::fail));
+}
+
+BOOST_AUTO_TEST_SUITE_END()
+
 BOOST_AUTO_TEST_SUITE(proof_test)
 
 BOOST_AUTO_TEST_CASE(is_at_the_planned_pressure_when_the_short_term_strengths_allow_it) {
