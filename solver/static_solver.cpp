@@ -12,6 +12,7 @@
 #include "solver/kernels/kernels.h"
 #include "solver/linear_system/linear_solver.h"
 #include "solver/supports/brought_to_rest.h"
+#include "solver/supports/determinate_holds.h"
 #include "solver/supports/inertia_balance.h"
 
 namespace crossgrain {
@@ -57,16 +58,38 @@ std::vector<NodeConstraint> checked(std::vector<NodeConstraint> constraints,
   return constraints;
 }
 
-FreeDirections free_directions(const NodeOrder& order, const std::vector<int>& group_of_node,
+FreeDirections free_directions(const NodeOrder& order, const std::vector<int>& body_of_node,
                                const std::vector<NodeConstraint>& constraints) {
   std::vector<FreeDirections::HeldNode> held;
   for (const auto& [node, directions] : constraints)
-    if (group_of_node[node] >= 0)
+    if (body_of_node[node] >= 0)
       held.push_back(
           {order.rank[node], Eigen::Matrix3d::Identity() - directions * directions.transpose()});
-  for (std::size_t node = 0; node < group_of_node.size(); ++node)
-    if (group_of_node[node] < 0) held.push_back({order.rank[node], Eigen::Matrix3d::Zero()});
-  return {std::ssize(group_of_node), std::move(held)};
+  for (std::size_t node = 0; node < body_of_node.size(); ++node)
+    if (body_of_node[node] < 0) held.push_back({order.rank[node], Eigen::Matrix3d::Zero()});
+  return {std::ssize(body_of_node), std::move(held)};
+}
+
+void require_sound(const StiffnessAdditions& additions, const std::vector<int>& body_of_node) {
+  const auto require_node = [&](int node) {
+    if (node < 0 || node >= std::ssize(body_of_node) || body_of_node[node] < 0)
+      throw std::invalid_argument("an added stiffness names node " + std::to_string(node) +
+                                  ", which belongs to no element");
+  };
+  for (const auto& spring : additions.springs) {
+    bool fine = spring.stiffness >= 0.0 && std::isfinite(spring.stiffness);
+    for (const auto& share : spring.shares) {
+      fine = fine && share.direction.allFinite();
+      require_node(share.node);
+    }
+    if (!fine) throw std::invalid_argument("an added spring is negative or not finite");
+  }
+  for (const auto& block : additions.blocks) {
+    if (!block.stiffness.allFinite())
+      throw std::invalid_argument("an added stiffness block is not finite");
+    require_node(block.i);
+    require_node(block.j);
+  }
 }
 
 [[noreturn]] void refuse_residual(double residual, const std::string& trouble) {
@@ -84,16 +107,15 @@ struct StaticSolver::Impl {
   int threads;
   std::vector<NodeConstraint> constraints;
   StiffnessAssembly assembly;
-  std::vector<int> group_of_node;
-  std::vector<RigidGroup> groups;
+  RigidMotions rigid;
   std::vector<NodeConstraint> holds;  ///< the constraints and what holds free motions
   FreeDirections free;
-  InertiaBalance inertia;
+  std::optional<InertiaBalance> inertia;
   std::unique_ptr<LinearSolver> solver;
-  /// The field that the coarse factor was made for.
-  std::optional<MaterialField> factored_field;
-  StiffnessAdditions additions;  ///< by rank
-  std::string gave_up;           ///< what was tried before, in words
+  std::optional<MaterialField> field;
+  std::optional<MaterialField> factored_field;  ///< that the coarse factor was made for
+  AdditionsByRank additions;
+  std::string gave_up;  ///< what was tried before, in words
   SolveReport report;
 
   Impl(const TetrahedronMesh& mesh_given, std::vector<NodeConstraint> given,
@@ -103,11 +125,10 @@ struct StaticSolver::Impl {
         threads(mesh.node_count() < fewest_nodes_for_threads ? 1 : thread_count(options.threads)),
         constraints(checked(std::move(given), mesh)),
         assembly(mesh, rule, threads),
-        group_of_node(connected_groups(mesh)),
-        groups(rigid_groups(mesh, group_of_node, constraints)),
-        holds(with_determinate_holds(mesh, group_of_node, groups, constraints)),
-        free(free_directions(assembly.order(), group_of_node, holds)),
-        inertia(mesh, group_of_node, groups) {
+        rigid(rigid_motions(mesh, constraints, {})),
+        holds(with_determinate_holds(mesh, rigid, constraints)),
+        free(free_directions(assembly.order(), rigid.body_of_node, holds)),
+        inertia(std::in_place, mesh, rigid) {
     report.unknowns = free.count();
   }
 
@@ -118,12 +139,29 @@ struct StaticSolver::Impl {
 
   void use(const LinearSolver::Way& way) {
     solver = std::make_unique<LinearSolver>(assembly, free, way, threads);
-    report.method = solver->method();
   }
 
   void make_ready(bool keep_coarse) {
-    const auto bad_rank = solver->stiffness_changed(keep_coarse);
+    const auto bad_rank = solver->make_ready(additions, keep_coarse);
     if (bad_rank >= 0) refuse_indefinite(assembly.order().node[bad_rank]);
+    report.method = solver->method() + gave_up;
+  }
+
+  /// Other motions are free, so that others have to be held.
+  void free_anew(RigidMotions other) {
+    const bool direct = solver ? solver->direct() : starts_direct();
+    const bool was_ready = solver != nullptr;
+    solver.reset();
+    rigid = std::move(other);
+    holds = with_determinate_holds(mesh, rigid, constraints);
+    free = free_directions(assembly.order(), rigid.body_of_node, holds);
+    report.unknowns = free.count();
+    inertia.emplace(mesh, rigid);
+    if (!was_ready) return;
+    inertia->set_material(*field);
+    use({direct, options.corner_method});
+    make_ready(false);
+    factored_field = field;
   }
 
   void refuse_indefinite(int node) const {
@@ -146,7 +184,7 @@ struct StaticSolver::Impl {
       if (!loads.col(c).allFinite())
         throw std::invalid_argument(place + " has entries that are not finite numbers");
       for (Eigen::Index i = 0; i < mesh.node_count(); ++i)
-        if (group_of_node[i] < 0 && loads.col(c).segment<3>(3 * i) != Eigen::Vector3d::Zero())
+        if (rigid.body_of_node[i] < 0 && loads.col(c).segment<3>(3 * i) != Eigen::Vector3d::Zero())
           throw std::invalid_argument(place + " acts on a node that belongs to no element");
     }
   }
@@ -171,7 +209,14 @@ struct StaticSolver::Impl {
   /// What stands in the way of iterations that gave up is first the way on the corners, then
   /// iterating. Where round-off itself is in the way nothing else goes farther.
   Convergence solved(const NodeVectors<double>& f, NodeVectors<double>& u) {
-    Convergence result = solver->solve(additions, f, u, options.tolerance);
+    Convergence result = solver->solve(f, u, options.tolerance);
+    if (!result.reached && solver->outdated()) {
+      const int before = result.iterations;
+      make_ready(false);
+      factored_field = field;
+      result = solver->solve(f, u, options.tolerance);
+      result.iterations += before;
+    }
     while (!result.reached && !solver->direct() &&
            !(result.at_round_off && result.relative_residual.maxCoeff() <= largest_residual)) {
       gave_up += " (" + solver->method() + " gave up: " + result.trouble + ")";
@@ -184,7 +229,7 @@ struct StaticSolver::Impl {
         throw std::runtime_error(error.what() + gave_up);
       }
       make_ready(false);
-      result = solver->solve(additions, f, u, options.tolerance);
+      result = solver->solve(f, u, options.tolerance);
     }
     report.method = solver->method() + gave_up;
     if (!result.reached && !solver->direct()) report.method += "; " + result.trouble;
@@ -207,7 +252,7 @@ void StaticSolver::set_material(const MaterialField& field) {
   const Stopwatch assembling;
   if (self.solver) self.report.seconds_assembly = 0.0;  // laying out the pattern counted before
   self.assembly.assemble(field);
-  self.inertia.set_material(field);
+  self.inertia->set_material(field);
   self.report.seconds_assembly += assembling.seconds();
 
   const Stopwatch factoring;
@@ -216,38 +261,30 @@ void StaticSolver::set_material(const MaterialField& field) {
       spectrum_ratio(*self.factored_field, field) <= widest_spectrum_for_old_factor;
   if (!self.solver) self.use({self.starts_direct(), self.options.corner_method});
   self.make_ready(keep_coarse);
+  self.field = field;
   if (!keep_coarse) self.factored_field = field;
   self.report.seconds_factor = factoring.seconds();
 }
 
-void StaticSolver::set_additions(StiffnessAdditions additions) {
+void StaticSolver::set_additions(StiffnessAdditions additions, Renewal renewal) {
   auto& self = *impl_;
-  const auto ranked = [&](int node) {
-    if (node < 0 || node >= self.mesh.node_count() || self.group_of_node[node] < 0)
-      throw std::invalid_argument("an added stiffness names node " + std::to_string(node) +
-                                  ", which belongs to no element");
-    return self.assembly.order().rank[node];
-  };
-  for (auto& spring : additions.springs) {
-    bool fine = spring.stiffness >= 0.0 && std::isfinite(spring.stiffness);
-    for (auto& share : spring.shares) {
-      fine = fine && share.direction.allFinite();
-      share.node = ranked(share.node);
-    }
-    if (!fine) throw std::invalid_argument("an added spring is negative or not finite");
-  }
-  for (auto& block : additions.blocks) {
-    if (!block.stiffness.allFinite())
-      throw std::invalid_argument("an added stiffness block is not finite");
-    block.i = ranked(block.i);
-    block.j = ranked(block.j);
-  }
-  self.additions = std::move(additions);
+  require_sound(additions, self.rigid.body_of_node);
+  const Stopwatch watch;
+  auto rigid = rigid_motions(self.mesh, self.constraints, additions);
+  self.additions =
+      additions_by_rank(std::move(additions), self.assembly.order().rank, self.threads);
+  if (!same_freedom(rigid, self.rigid))
+    self.free_anew(std::move(rigid));
+  else if (self.solver && renewal == Renewal::at_once)
+    self.make_ready(false);
+  else if (self.solver)
+    self.solver->additions_changed();
+  self.report.seconds_factor = watch.seconds();
 }
 
 double StaticSolver::require_balanced(const Eigen::VectorXd& load, const std::string& name) const {
   impl_->require_fits(load);
-  return impl_->inertia.require_balanced(load, name);
+  return impl_->inertia->require_balanced(load, name);
 }
 
 Eigen::MatrixXd StaticSolver::solve(const Eigen::MatrixXd& loads, Unbalanced unbalanced,
@@ -264,14 +301,13 @@ Eigen::MatrixXd StaticSolver::solve(const Eigen::MatrixXd& loads, Unbalanced unb
   self.report.unbalanced_force_fraction = 0.0;
   for (Eigen::Index c = 0; c < loads.cols(); ++c) {
     if (unbalanced == Unbalanced::refused)
-      self.inertia.require_balanced(loads.col(c), "load " + std::to_string(c + 1));
+      self.inertia->require_balanced(loads.col(c), "load " + std::to_string(c + 1));
     self.report.unbalanced_force_fraction =
-        std::max(self.report.unbalanced_force_fraction, self.inertia.balance(balanced.col(c)));
+        std::max(self.report.unbalanced_force_fraction, self.inertia->balance(balanced.col(c)));
   }
 
   Eigen::MatrixXd displacements(loads.rows(), loads.cols()), resting;
-  if (start)
-    resting = brought_to_rest(*start, self.mesh, self.group_of_node, self.groups, self.holds);
+  if (start) resting = brought_to_rest(*start, self.mesh, self.rigid, self.holds);
   self.report.relative_residual = 0.0;
   self.report.energy_error.reset();
   self.report.iterations = 0;
@@ -300,7 +336,7 @@ Eigen::MatrixXd StaticSolver::solve(const Eigen::MatrixXd& loads, Unbalanced unb
     self.to_nodes(u, displacements, first);
   }
   for (Eigen::Index c = 0; c < loads.cols(); ++c)
-    self.inertia.remove_rigid_motion(displacements.col(c));
+    self.inertia->remove_rigid_motion(displacements.col(c));
   self.report.seconds_solve = watch.seconds();
   return displacements;
 }

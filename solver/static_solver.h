@@ -51,6 +51,12 @@ enum class Unbalanced {
   left_to_inertia,  ///< parts of a sum: in a sum that balances, what inertia carries cancels out
 };
 
+/// When what was factorised for other additions gives way to a new factor.
+enum class Renewal {
+  when_slow,  ///< iterations exceed those of the new one by more than making it is worth
+  at_once,
+};
+
 /// The narrow door to whatever solves K u = f on one mesh: constraints are fixed for its life, the
 /// material field can be replaced (another print direction, another elastic set) and re-used work
 /// is the solver's own business.
@@ -71,9 +77,12 @@ class StaticSolver {
   void set_material(const MaterialField& field);
 
   /// Stiffness beside the elements', in force until it is replaced. Without effect on what
-  /// `internal_forces` gives.
+  /// `internal_forces` gives. Bodies that it joins are a group: motions of the group that neither
+  /// constraints hold nor additions resist are free. Blocks of zero cost no new pattern when they
+  /// get a value later. Given before the first material they spare a factor.
   /// @throws std::invalid_argument for a node that is not there or a value that is not finite.
-  void set_additions(StiffnessAdditions additions);
+  /// @throws std::runtime_error if the matrix is not positive definite.
+  void set_additions(StiffnessAdditions additions, Renewal renewal = Renewal::when_slow);
 
   /// Displacements for several loads. Rigid motions that the constraints leave free are removed:
   /// the part of a load that drives them is balanced by inertia, and the displacement has none of

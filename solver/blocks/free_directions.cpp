@@ -59,6 +59,12 @@ void FreeDirections::project(const BlockPattern& pattern, const Blocks<double>& 
   });
 }
 
+AddedBlocks FreeDirections::projected(AddedBlocks added) const {
+  for (auto& [row, column, value] : added)
+    if (number_[row] >= 0 || number_[column] >= 0) value = (at(row) * value * at(column)).eval();
+  return added;
+}
+
 template void FreeDirections::project(NodeVectors<float>&) const;
 template void FreeDirections::project(NodeVectors<double>&) const;
 template void FreeDirections::project(const BlockPattern&, const Blocks<double>&, Blocks<float>&,

@@ -3,7 +3,7 @@
 
 #include <vector>
 
-#include "solver/blocks/block_matrix.h"
+#include "solver/blocks/added_blocks.h"
 #include "solver/blocks/node_vectors.h"
 
 namespace crossgrain {
@@ -34,6 +34,8 @@ class FreeDirections {
   template <class Scalar>
   void project(const BlockPattern& pattern, const Blocks<double>& K, Blocks<Scalar>& projected,
                int threads) const;
+  /// P B P of blocks that are added to such a matrix.
+  AddedBlocks projected(AddedBlocks added) const;
 
  private:
   Eigen::Matrix3d at(int node) const;

@@ -5,6 +5,7 @@ namespace crossgrain {
 
 void StiffnessOperator::forces(const NodeVectors<double>& u, NodeVectors<double>& f) const {
   product_.apply(K_, u, f);
+  additions_.rows.add_product(u, f);
   for (int c = 0; c < u.columns(); ++c) {
     const auto at = [c](auto& vectors, int node) { return vectors.at(node, c).template head<3>(); };
     for (const auto& spring : additions_.springs) {
@@ -12,10 +13,6 @@ void StiffnessOperator::forces(const NodeVectors<double>& u, NodeVectors<double>
       for (const auto& [node, direction] : spring.shares) stretch += direction.dot(at(u, node));
       for (const auto& [node, direction] : spring.shares)
         at(f, node) += spring.stiffness * stretch * direction;
-    }
-    for (const auto& [i, j, stiffness] : additions_.blocks) {
-      at(f, i) += stiffness * at(u, j);
-      if (i != j) at(f, j) += stiffness.transpose() * at(u, i);
     }
   }
 }

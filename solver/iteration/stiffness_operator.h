@@ -3,16 +3,15 @@
 
 #include "solver/blocks/block_product.h"
 #include "solver/blocks/free_directions.h"
-#include "solver/iteration/additions.h"
+#include "solver/iteration/additions_by_rank.h"
 
 namespace crossgrain {
 
 /// u -> P (K + additions) P u on what supports leave free; all arguments are kept by reference.
-/// Nodes are numbered by rank, in the additions as well.
 class StiffnessOperator {
  public:
   StiffnessOperator(const Blocks<double>& K, const BlockProduct& product,
-                    const FreeDirections& free, const StiffnessAdditions& additions)
+                    const FreeDirections& free, const AdditionsByRank& additions)
       : K_(K), product_(product), free_(free), additions_(additions) {}
 
   /// f = (K + additions) u, supports or not.
@@ -24,7 +23,7 @@ class StiffnessOperator {
   const Blocks<double>& K_;
   const BlockProduct& product_;
   const FreeDirections& free_;
-  const StiffnessAdditions& additions_;
+  const AdditionsByRank& additions_;
 };
 
 }  // namespace crossgrain

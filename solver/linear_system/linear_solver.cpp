@@ -14,6 +14,10 @@ constexpr double direct_tolerance = 1e-11;
 // on (14 for 12) a tenth less, at a million and more an eighth.
 constexpr Eigen::Index fewest_nodes_by_elements = 33'000;
 
+// Making ready takes the time of six iterations or more. What was made for other additions may take
+// twice as many beyond those of a new one, since it may serve for the next ones too.
+constexpr int iterations_of_making_ready = 12;
+
 }  // namespace
 
 LinearSolver::LinearSolver(const StiffnessAssembly& assembly, const FreeDirections& free,
@@ -33,22 +37,33 @@ LinearSolver::LinearSolver(const StiffnessAssembly& assembly, const FreeDirectio
 
 LinearSolver::~LinearSolver() = default;
 
-std::int64_t LinearSolver::stiffness_changed(bool keep_coarse) {
-  if (direct_) return static_cast<CompleteFactor&>(*preconditioner_).set_matrix(assembly_.matrix());
+std::int64_t LinearSolver::make_ready(const AdditionsByRank& additions, bool keep_coarse) {
+  additions_ = &additions;
+  outdated_ = false;
+  iterations_when_new_ = 0;
+  const AddedBlocks& added = additions.preconditioned;
+  if (direct_)
+    return static_cast<CompleteFactor&>(*preconditioner_).set_matrix(assembly_.matrix(), added);
   auto& cycle = static_cast<TwoLevelCycle&>(*preconditioner_);
   const StraightElements& elements = assembly_.straight_elements();
   const bool by_elements =
       elements.usable() && assembly_.pattern().nodes() >= fewest_nodes_by_elements;
-  cycle.set_fine_matrix(assembly_.matrix(), by_elements ? &elements : nullptr);
-  return keep_coarse ? -1 : cycle.set_corner_matrix(assembly_.corner_matrix());
+  if (!keep_coarse)
+    if (const auto bad = cycle.set_corner_matrix(assembly_.corner_matrix(), added); bad >= 0)
+      return bad;
+  cycle.set_fine_matrix(assembly_.matrix(), by_elements ? &elements : nullptr, added);
+  return -1;
 }
 
-Convergence LinearSolver::solve(const StiffnessAdditions& additions, const NodeVectors<double>& f,
-                                NodeVectors<double>& u, double tolerance) {
-  const StiffnessOperator A(assembly_.matrix(), product_, free_, additions);
+Convergence LinearSolver::solve(const NodeVectors<double>& f, NodeVectors<double>& u,
+                                double tolerance) {
+  const StiffnessOperator A(assembly_.matrix(), product_, free_, *additions_);
   ConvergenceLimits limits;
   limits.tolerance = direct_ ? direct_tolerance : tolerance;
-  return conjugate_gradients(A, *preconditioner_, f, u, limits, threads_);
+  if (outdated_) limits.iterations = iterations_when_new_ + iterations_of_making_ready;
+  const auto result = conjugate_gradients(A, *preconditioner_, f, u, limits, threads_);
+  if (!outdated_) iterations_when_new_ = std::max(iterations_when_new_, result.iterations);
+  return result;
 }
 
 bool LinearSolver::corners_exact() const {

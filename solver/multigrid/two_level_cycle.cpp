@@ -1,8 +1,10 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "solver/multigrid/two_level_cycle.h"
 
+#include "solver/assembly/added_at_corners.h"
 #include "solver/elements/parallel.h"
 #include "solver/multigrid/element_operator.h"
+#include "solver/multigrid/joined_operator.h"
 
 namespace crossgrain {
 namespace {
@@ -27,31 +29,41 @@ TwoLevelCycle::TwoLevelCycle(const BlockPattern& pattern, const BlockPattern& co
                              const LinearLevel& level, const BlockProduct& product,
                              const FreeDirections& free, CornerMethod corner_method, int threads)
     : pattern_(pattern),
-      corner_pattern_(corner_pattern),
       level_(level),
       product_(product),
       free_(free),
       free_corners_(at_corners(free, level)),
+      corner_method_(corner_method),
       threads_(threads),
-      corners_(make_corner_solver(corner_method, corner_pattern, pattern.size(), level,
-                                  free_corners_, threads)),
-      smoother_(smoothing_degree(*corners_), threads) {}
+      corner_sum_(corner_pattern) {}
 
-void TwoLevelCycle::set_fine_matrix(const Blocks<double>& K, const StraightElements* elements) {
+std::int64_t TwoLevelCycle::set_corner_matrix(const Blocks<double>& K_corners,
+                                              const AddedBlocks& added) {
+  const AddedBlocks added_corners = at_corners(added, level_);
+  if (corner_sum_.make_room(added_corners) || !corners_) {
+    corners_.reset();
+    corners_ = make_corner_solver(corner_method_, corner_sum_.pattern(), pattern_.size(), level_,
+                                  free_corners_, threads_);
+    smoother_.emplace(smoothing_degree(*corners_), threads_);
+  }
+  Blocks<double> projected;
+  free_corners_.project(corner_sum_.pattern(), corner_sum_.of(K_corners, added_corners), projected,
+                        threads_);
+  const auto bad = corners_->set_matrix(projected);
+  return bad < 0 ? -1 : level_.rank_of_corner()[bad];
+}
+
+void TwoLevelCycle::set_fine_matrix(const Blocks<double>& K, const StraightElements* elements,
+                                    const AddedBlocks& added) {
   if (elements) {
     fine_ = std::make_unique<ElementOperator>(*elements, pattern_, K, free_);
   } else {
     free_.project(pattern_, K, stored_, threads_);
     fine_ = std::make_unique<StoredOperator>(pattern_, stored_, product_);
   }
-  smoother_.set_operator(*fine_);
-}
-
-std::int64_t TwoLevelCycle::set_corner_matrix(const Blocks<double>& K_corners) {
-  Blocks<double> projected;
-  free_corners_.project(corner_pattern_, K_corners, projected, threads_);
-  const auto bad = corners_->set_matrix(projected);
-  return bad < 0 ? -1 : level_.rank_of_corner()[bad];
+  if (!added.empty())
+    fine_ = std::make_unique<JoinedOperator>(std::move(fine_), free_.projected(added), threads_);
+  smoother_->set_operator(*fine_);
 }
 
 void TwoLevelCycle::apply(const NodeVectors<double>& r, NodeVectors<double>& z) const {
@@ -69,7 +81,7 @@ void TwoLevelCycle::apply(const NodeVectors<double>& r, NodeVectors<double>& z) 
     residual.range(begin, end) = (scale * r.range(begin, end)).cast<float>();
   });
 
-  smoother_.smooth(x, residual, ChebyshevSmoother::Residual::updated);
+  smoother_->smooth(x, residual, ChebyshevSmoother::Residual::updated);
 
   NodeVectors<float> force(level_.corners(), columns), moved(level_.corners(), columns);
   level_.restrict_to_corners(residual, force);
@@ -83,7 +95,7 @@ void TwoLevelCycle::apply(const NodeVectors<double>& r, NodeVectors<double>& z) 
     residual.range(begin, end) -= change.range(begin, end);
   });
 
-  smoother_.smooth(x, residual, ChebyshevSmoother::Residual::not_needed);
+  smoother_->smooth(x, residual, ChebyshevSmoother::Residual::not_needed);
   in_parallel(r.nodes(), threads_, [&](Eigen::Index begin, Eigen::Index end) {
     z.range(begin, end) = x.range(begin, end).cast<double>() / scale;
   });

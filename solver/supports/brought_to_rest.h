@@ -14,8 +14,7 @@ namespace crossgrain {
 /// @param displacements  unknowns x n [mm].
 /// @param holds          as with_determinate_holds makes them.
 Eigen::MatrixXd brought_to_rest(Eigen::MatrixXd displacements, const TetrahedronMesh& mesh,
-                                const std::vector<int>& group_of_node,
-                                const std::vector<RigidGroup>& groups,
+                                const RigidMotions& rigid,
                                 const std::vector<NodeConstraint>& holds);
 
 }  // namespace crossgrain

@@ -3,6 +3,7 @@
 
 #include <Eigen/Cholesky>
 #include <Eigen/Geometry>
+#include <set>
 #include <sstream>
 #include <stdexcept>
 
@@ -21,16 +22,17 @@ std::string words_for(const Eigen::Vector3d& vector, double scale) {
   return words.str();
 }
 
-[[noreturn]] void refuse(const Resultant& resultant, const RigidGroup& group,
-                         const std::string& name, double size, double fraction) {
-  std::ostringstream message;
-  message << name << " is not balanced and nothing holds the part against it: resultant force "
-          << words_for(resultant.force, size) << " N, moment "
-          << words_for(resultant.moment, size * group.length) << " N mm about "
-          << words_for(group.centre, group.length) << " mm; its unbalanced part is "
-          << 100.0 * fraction
-          << " % of the load, 0.1 % can be left to inertia. Add a support, or the missing load";
-  throw std::invalid_argument(message.str());
+/// "the part", or "bodies 2, 3" of several.
+std::string words_for_bodies(const TetrahedronMesh& mesh, const RigidMotions& rigid, int group) {
+  if (rigid.bodies.size() == 1) return "the part";
+  std::set<int> numbers;
+  for (Eigen::Index t = 0; t < mesh.tetrahedron_count(); ++t)
+    if (rigid.group_of(mesh.tetrahedra(0, t)) == group)
+      numbers.insert(number(mesh.body_of_tetrahedron[t]));
+  std::string words = numbers.size() == 1 ? "body " : "bodies ";
+  for (const int body : numbers)
+    words += (body == *numbers.begin() ? "" : ", ") + std::to_string(body);
+  return words;
 }
 
 Eigen::VectorXd gathered(const std::vector<int>& nodes, const Eigen::VectorXd& full) {
@@ -48,19 +50,19 @@ void add_scattered(const std::vector<int>& nodes, const Eigen::VectorXd& part,
 
 }  // namespace
 
-InertiaBalance::InertiaBalance(const TetrahedronMesh& mesh, const std::vector<int>& group_of_node,
-                               const std::vector<RigidGroup>& groups)
+InertiaBalance::InertiaBalance(const TetrahedronMesh& mesh, const RigidMotions& rigid)
     : mesh_(mesh) {
-  std::vector<std::vector<int>> nodes(groups.size());
+  std::vector<std::vector<int>> nodes(rigid.groups.size());
   for (int i = 0; i < mesh.node_count(); ++i)
-    if (group_of_node[i] >= 0) nodes[group_of_node[i]].push_back(i);
-  for (const auto& group : groups) {
+    if (const int g = rigid.group_of(i); g >= 0) nodes[g].push_back(i);
+  for (int g = 0; g < static_cast<int>(nodes.size()); ++g) {
+    const RigidGroup& group = rigid.groups[g];
     if (group.free.cols() == 0) continue;
-    FreeGroup free{&group, nodes[group.group], {}, {}};
+    FreeGroup free{group.centre,        group.length, words_for_bodies(mesh, rigid, g),
+                   std::move(nodes[g]), {},           {}};
     free.motions.resize(3 * free.nodes.size(), group.free.cols());
     for (std::size_t i = 0; i < free.nodes.size(); ++i)
-      free.motions.middleRows<3>(3 * i) =
-          group.motion_at(mesh.nodes.col(free.nodes[i])) * group.free;
+      free.motions.middleRows<3>(3 * i) = rigid.free_at(mesh, free.nodes[i]);
     groups_.push_back(std::move(free));
   }
 }
@@ -97,17 +99,27 @@ double InertiaBalance::balance(Eigen::Ref<Eigen::VectorXd> load) const {
   return largest;
 }
 
+void InertiaBalance::refuse(const FreeGroup& group, const Eigen::VectorXd& load,
+                            const Imbalance& rest, const std::string& name) const {
+  Eigen::VectorXd own = Eigen::VectorXd::Zero(load.size());
+  add_scattered(group.nodes, gathered(group.nodes, load), own);
+  const Resultant all = resultant(mesh_, own, group.centre);
+  std::ostringstream message;
+  message << name << " is not balanced and nothing holds " << group.bodies
+          << " against it: resultant force " << words_for(all.force, rest.size) << " N, moment "
+          << words_for(all.moment, rest.size * group.length) << " N mm about "
+          << words_for(group.centre, group.length) << " mm; its unbalanced part is "
+          << 100.0 * rest.fraction
+          << " % of the load, 0.1 % can be left to inertia. Add a support, or the missing load";
+  throw std::invalid_argument(message.str());
+}
+
 double InertiaBalance::require_balanced(const Eigen::VectorXd& load,
                                         const std::string& name) const {
   double largest = 0.0;
   for (const auto& group : groups_) {
     const Imbalance rest = imbalance(group, load);
-    if (!(rest.fraction <= largest_unbalanced_fraction)) {
-      Eigen::VectorXd own = Eigen::VectorXd::Zero(load.size());
-      add_scattered(group.nodes, gathered(group.nodes, load), own);
-      refuse(resultant(mesh_, own, group.rigid->centre), *group.rigid, name, rest.size,
-             rest.fraction);
-    }
+    if (!(rest.fraction <= largest_unbalanced_fraction)) refuse(group, load, rest, name);
     largest = std::max(largest, rest.fraction);
   }
   return largest;

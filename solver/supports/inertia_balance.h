@@ -13,9 +13,8 @@ namespace crossgrain {
 /// motions out of displacements.
 class InertiaBalance {
  public:
-  /// @param groups  kept by reference.
-  InertiaBalance(const TetrahedronMesh& mesh, const std::vector<int>& group_of_node,
-                 const std::vector<RigidGroup>& groups);
+  /// @param mesh  kept by reference.
+  InertiaBalance(const TetrahedronMesh& mesh, const RigidMotions& rigid);
 
   /// Work out the inertia of each free motion.
   void set_material(const MaterialField& field);
@@ -36,7 +35,9 @@ class InertiaBalance {
 
  private:
   struct FreeGroup {
-    const RigidGroup* rigid;
+    Eigen::Vector3d centre;
+    double length;
+    std::string bodies;  ///< in words
     std::vector<int> nodes;
     Eigen::MatrixXd motions;  ///< 3 nodes x k
     Eigen::MatrixXd inertia;  ///< mass times motions, 3 nodes x k [tonne]
@@ -48,6 +49,9 @@ class InertiaBalance {
     double fraction;
   };
   Imbalance imbalance(const FreeGroup& group, const Eigen::VectorXd& load) const;
+
+  [[noreturn]] void refuse(const FreeGroup& group, const Eigen::VectorXd& load,
+                           const Imbalance& rest, const std::string& name) const;
 
   const TetrahedronMesh& mesh_;
   std::vector<FreeGroup> groups_;

@@ -1,26 +1,32 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "solver/supports/rigid_motions.h"
 
+#include <Eigen/Eigenvalues>
 #include <Eigen/Geometry>
 #include <Eigen/QR>
 #include <Eigen/SVD>
 #include <algorithm>
-#include <cassert>
 #include <cmath>
+
+#include "solver/supports/joined_bodies.h"
 
 namespace crossgrain {
 namespace {
 
 using Motions = Eigen::Matrix<double, 6, Eigen::Dynamic>;
 
-/// The frame in which the motions of a set of nodes are of like size.
-RigidGroup frame_of(const TetrahedronMesh& mesh, int group, const std::vector<int>& nodes) {
-  RigidGroup frame{group, Eigen::Vector3d::Zero(), 0.0, {}};
-  for (int node : nodes) frame.centre += mesh.nodes.col(node);
-  frame.centre /= static_cast<double>(nodes.size());
-  for (int node : nodes) frame.length += (mesh.nodes.col(node) - frame.centre).squaredNorm();
-  frame.length = std::sqrt(frame.length / static_cast<double>(nodes.size()));
-  return frame;
+struct Spread {
+  Eigen::Vector3d centre;
+  double length;
+};
+
+Spread spread_of(const TetrahedronMesh& mesh, const std::vector<int>& nodes) {
+  Spread spread{Eigen::Vector3d::Zero(), 0.0};
+  for (int node : nodes) spread.centre += mesh.nodes.col(node);
+  spread.centre /= static_cast<double>(nodes.size());
+  for (int node : nodes) spread.length += (mesh.nodes.col(node) - spread.centre).squaredNorm();
+  spread.length = std::sqrt(spread.length / static_cast<double>(nodes.size()));
+  return spread;
 }
 
 /// Motions that all these rows (held components of the six motions) leave at rest.
@@ -39,7 +45,7 @@ Motions null_space(Eigen::Matrix<double, -1, 6> rows) {
 }
 
 /// The same motions, their six numbers meant in another frame.
-Motions in_frame(const Motions& motions, const RigidGroup& from, const RigidGroup& to) {
+Motions in_frame(const Motions& motions, const RigidBody& from, const RigidBody& to) {
   Motions result = motions;
   for (Eigen::Index k = 0; k < motions.cols(); ++k) {
     result.col(k).head<3>() = from.motion_at(to.centre) * motions.col(k);
@@ -52,7 +58,7 @@ Motions in_frame(const Motions& motions, const RigidGroup& from, const RigidGrou
 
 /// What constraints leave free. Their strength is measured in the frame of the held nodes: a small
 /// pad holds a large part well.
-Motions free_motions(const TetrahedronMesh& mesh, const RigidGroup& group,
+Motions free_motions(const TetrahedronMesh& mesh, const RigidBody& body,
                      const std::vector<const NodeConstraint*>& constraints) {
   if (constraints.empty()) return Motions::Identity(6, 6);
   std::vector<int> nodes;
@@ -61,8 +67,9 @@ Motions free_motions(const TetrahedronMesh& mesh, const RigidGroup& group,
     nodes.push_back(constraint->node);
     count += constraint->held.cols();
   }
-  auto frame = frame_of(mesh, group.group, nodes);
-  if (!(frame.length > 1e-9 * group.length)) frame.length = group.length;  // one node only
+  const Spread spread = spread_of(mesh, nodes);
+  RigidBody frame{spread.centre, spread.length};
+  if (!(frame.length > 1e-9 * body.length)) frame.length = body.length;  // one node only
   Eigen::Matrix<double, -1, 6> rows(count, 6);
   Eigen::Index row = 0;
   for (const auto* constraint : constraints) {
@@ -71,40 +78,37 @@ Motions free_motions(const TetrahedronMesh& mesh, const RigidGroup& group,
         constraint->held.transpose() * frame.motion_at(mesh.nodes.col(constraint->node));
     row += held;
   }
-  return in_frame(null_space(rows), frame, group);
+  return in_frame(null_space(rows), frame, body);
 }
 
-struct Candidate {
-  int node;
-  Eigen::Vector3d direction;
-  Eigen::RowVectorXd motion;  ///< along the direction, of each free motion
-};
-
-/// Greedy elimination with full pivoting: as many candidates as there are motions, independent.
-std::vector<Candidate> determinate_choice(std::vector<Candidate> candidates, Eigen::Index motions) {
-  std::vector<Candidate> chosen;
-  for (Eigen::Index step = 0; step < motions; ++step) {
-    const auto pivot = *std::max_element(
-        candidates.begin(), candidates.end(),
-        [](const auto& a, const auto& b) { return a.motion.norm() < b.motion.norm(); });
-    assert(pivot.motion.norm() > 0.0);
-    chosen.push_back(pivot);
-    const Eigen::RowVectorXd along = pivot.motion.normalized();
-    for (auto& candidate : candidates) candidate.motion -= candidate.motion.dot(along) * along;
+/// Motions of a group's bodies side by side, one block of columns a body.
+Eigen::MatrixXd side_by_side(const RigidGroup& group, const std::vector<Motions>& of_body) {
+  Eigen::Index columns = 0;
+  for (const int b : group.bodies) columns += of_body[b].cols();
+  Eigen::MatrixXd all = Eigen::MatrixXd::Zero(6 * std::ssize(group.bodies), columns);
+  Eigen::Index row = 0, column = 0;
+  for (const int b : group.bodies) {
+    all.block(row, column, 6, of_body[b].cols()) = of_body[b];
+    row += 6;
+    column += of_body[b].cols();
   }
-  return chosen;
+  return all;
 }
 
-std::vector<const NodeConstraint*> by_node(const TetrahedronMesh& mesh,
-                                           const std::vector<NodeConstraint>& constraints) {
-  std::vector<const NodeConstraint*> at(mesh.node_count(), nullptr);
-  for (const auto& constraint : constraints) at[constraint.node] = &constraint;
-  return at;
+/// Those of the motions that added stiffness does not resist.
+Eigen::MatrixXd not_resisted(const Eigen::MatrixXd& motions, const Eigen::MatrixXd& stiffness) {
+  if (motions.cols() == 0 || stiffness.isZero(0.0)) return motions;
+  const Eigen::SelfAdjointEigenSolver<Eigen::MatrixXd> whole(stiffness, Eigen::EigenvaluesOnly);
+  const Eigen::SelfAdjointEigenSolver<Eigen::MatrixXd> here(motions.transpose() * stiffness *
+                                                            motions);
+  const double least = weakest_added_hold * weakest_added_hold * whole.eigenvalues().maxCoeff();
+  const auto free = (here.eigenvalues().array() <= least).count();
+  return motions * here.eigenvectors().leftCols(free);
 }
 
 }  // namespace
 
-Eigen::Matrix<double, 3, 6> RigidGroup::motion_at(const Eigen::Vector3d& position) const {
+Eigen::Matrix<double, 3, 6> RigidBody::motion_at(const Eigen::Vector3d& position) const {
   const Eigen::Vector3d arm = (position - centre) / length;
   Eigen::Matrix<double, 3, 6> motion;
   motion.leftCols<3>().setIdentity();
@@ -113,65 +117,61 @@ Eigen::Matrix<double, 3, 6> RigidGroup::motion_at(const Eigen::Vector3d& positio
   return motion;
 }
 
-NodeDirections complement(const NodeDirections& held) {
-  if (held.cols() == 0) return Eigen::Matrix3d::Identity();
-  if (held.cols() == 3) return NodeDirections(3, 0);
-  const Eigen::Matrix3d Q = Eigen::HouseholderQR<Eigen::MatrixXd>(held).householderQ();
-  return Q.rightCols(3 - held.cols());
+int RigidMotions::group_of(int node) const {
+  return body_of_node[node] < 0 ? -1 : bodies[body_of_node[node]].group;
 }
 
-std::vector<RigidGroup> rigid_groups(const TetrahedronMesh& mesh,
-                                     const std::vector<int>& group_of_node,
-                                     const std::vector<NodeConstraint>& constraints) {
-  const int count = *std::max_element(group_of_node.begin(), group_of_node.end()) + 1;
+bool RigidMotions::any_free() const {
+  return std::any_of(groups.begin(), groups.end(),
+                     [](const RigidGroup& group) { return group.free.cols() > 0; });
+}
+
+Eigen::Matrix<double, 3, Eigen::Dynamic> RigidMotions::free_at(const TetrahedronMesh& mesh,
+                                                               int node) const {
+  const RigidBody& body = bodies[body_of_node[node]];
+  return body.motion_at(mesh.nodes.col(node)) *
+         groups[body.group].free.middleRows<6>(6 * Eigen::Index{body.place});
+}
+
+RigidMotions rigid_motions(const TetrahedronMesh& mesh,
+                           const std::vector<NodeConstraint>& constraints,
+                           const StiffnessAdditions& additions) {
+  RigidMotions rigid{connected_groups(mesh), {}, {}};
+  const int count = *std::max_element(rigid.body_of_node.begin(), rigid.body_of_node.end()) + 1;
   std::vector<std::vector<int>> nodes(count);
   for (int i = 0; i < mesh.node_count(); ++i)
-    if (group_of_node[i] >= 0) nodes[group_of_node[i]].push_back(i);
+    if (rigid.body_of_node[i] >= 0) nodes[rigid.body_of_node[i]].push_back(i);
   std::vector<std::vector<const NodeConstraint*>> held(count);
   for (const auto& constraint : constraints)
-    if (group_of_node[constraint.node] >= 0)
-      held[group_of_node[constraint.node]].push_back(&constraint);
-  std::vector<RigidGroup> groups;
-  for (int g = 0; g < count; ++g) {
-    groups.push_back(frame_of(mesh, g, nodes[g]));
-    groups[g].free = free_motions(mesh, groups[g], held[g]);
+    if (const int b = rigid.body_of_node[constraint.node]; b >= 0) held[b].push_back(&constraint);
+  std::vector<Motions> free_of_body;
+  for (int b = 0; b < count; ++b) {
+    const Spread spread = spread_of(mesh, nodes[b]);
+    rigid.bodies.push_back({spread.centre, spread.length});
+    free_of_body.push_back(free_motions(mesh, rigid.bodies[b], held[b]));
   }
-  return groups;
+
+  join_bodies(additions, rigid);
+  const auto stiffness = stiffness_of_motions(mesh, additions, rigid);
+  for (std::size_t g = 0; g < rigid.groups.size(); ++g) {
+    RigidGroup& group = rigid.groups[g];
+    std::vector<int> own;
+    for (const int b : group.bodies) own.insert(own.end(), nodes[b].begin(), nodes[b].end());
+    const Spread spread = spread_of(mesh, own);
+    group.centre = spread.centre;
+    group.length = spread.length;
+    group.free = not_resisted(side_by_side(group, free_of_body), stiffness[g]);
+  }
+  return rigid;
 }
 
-std::vector<NodeConstraint> with_determinate_holds(const TetrahedronMesh& mesh,
-                                                   const std::vector<int>& group_of_node,
-                                                   const std::vector<RigidGroup>& groups,
-                                                   const std::vector<NodeConstraint>& constraints) {
-  const auto held_at = by_node(mesh, constraints);
-  std::vector<bool> is_corner(mesh.node_count(), false);
-  for (const auto& nodes : mesh.tetrahedra.colwise())
-    for (int a = 0; a < 4; ++a) is_corner[nodes[a]] = true;
-  std::vector<std::vector<Candidate>> candidates(groups.size());
-  for (int node = 0; node < mesh.node_count(); ++node) {
-    const int g = group_of_node[node];
-    if (g < 0 || groups[g].free.cols() == 0 || !is_corner[node]) continue;
-    const Eigen::MatrixXd motion = groups[g].motion_at(mesh.nodes.col(node)) * groups[g].free;
-    const auto free = complement(held_at[node] ? held_at[node]->held : NodeDirections(3, 0));
-    for (const auto& direction : free.colwise())
-      candidates[g].push_back({node, direction, direction.transpose() * motion});
-  }
-
-  auto result = constraints;
-  std::vector<int> place(mesh.node_count(), -1);
-  for (std::size_t i = 0; i < result.size(); ++i) place[result[i].node] = static_cast<int>(i);
-  for (const auto& group : groups) {
-    for (const auto& hold : determinate_choice(candidates[group.group], group.free.cols())) {
-      if (place[hold.node] < 0) {
-        place[hold.node] = static_cast<int>(result.size());
-        result.push_back({hold.node, NodeDirections(3, 0)});
-      }
-      auto& held = result[place[hold.node]].held;
-      held.conservativeResize(3, held.cols() + 1);
-      held.rightCols<1>() = hold.direction;
-    }
-  }
-  return result;
+bool same_freedom(const RigidMotions& a, const RigidMotions& b) {
+  constexpr double same_span = 1e-6;
+  return std::equal(a.groups.begin(), a.groups.end(), b.groups.begin(), b.groups.end(),
+                    [](const RigidGroup& g, const RigidGroup& h) {
+                      return g.bodies == h.bodies && g.free.cols() == h.free.cols() &&
+                             (g.free - h.free * (h.free.transpose() * g.free)).norm() <= same_span;
+                    });
 }
 
 }  // namespace crossgrain

@@ -3,43 +3,59 @@
 
 #include <vector>
 
+#include "solver/iteration/additions.h"
 #include "solver/supports/supports.h"
 
 namespace crossgrain {
 
-/// The rigid motions of one connected group of elements. A motion is six numbers: translation of
+/// A connected set of elements, moved as a rigid body. A motion is six numbers: translation of
 /// `centre` [mm], then rotation [rad] times `length`, so that all six move nodes by like amounts.
-struct RigidGroup {
-  int group;
-  Eigen::Vector3d centre;  ///< mean of the group's nodes [mm]
+struct RigidBody {
+  Eigen::Vector3d centre;  ///< mean of the body's nodes [mm]
   double length;           ///< root mean square distance of the nodes from it [mm]
-  /// Orthonormal columns: the motions that the constraints leave free.
-  Eigen::Matrix<double, 6, Eigen::Dynamic> free;
+  int group = -1;          ///< the bodies that it hangs together with
+  int place = 0;           ///< among them
 
   /// Displacement at a position is this times the six numbers.
   Eigen::Matrix<double, 3, 6> motion_at(const Eigen::Vector3d& position) const;
+};
+
+/// Bodies that added stiffness joins.
+struct RigidGroup {
+  std::vector<int> bodies;
+  Eigen::Vector3d centre;  ///< mean of the group's nodes [mm]
+  double length;           ///< root mean square distance of the nodes from it [mm]
+  /// Orthonormal columns, six rows a body: the motions that neither constraints hold nor additions
+  /// resist.
+  Eigen::MatrixXd free;
+};
+
+struct RigidMotions {
+  std::vector<int> body_of_node;  ///< as connected_groups numbers them
+  std::vector<RigidBody> bodies;
+  std::vector<RigidGroup> groups;  ///< in order of their first bodies
+
+  /// -1 for a node of no element.
+  int group_of(int node) const;
+  bool any_free() const;
+  /// What the group's free motions make of a node of it, 3 x free.
+  Eigen::Matrix<double, 3, Eigen::Dynamic> free_at(const TetrahedronMesh& mesh, int node) const;
 };
 
 /// Motions held more weakly than this fraction of the strongest count as free. The nodal normals of
 /// a sliding face of revolution hold its rotation a little, by their error, and a load must not
 /// lean on that.
 constexpr double weakest_hold = 1e-3;
+/// The same for additions, whose strengths differ more: the shear of a soft gasket beside the
+/// penalty of faces in contact. In energy, its square.
+constexpr double weakest_added_hold = 1e-4;
 
-/// Groups in order of number.
-std::vector<RigidGroup> rigid_groups(const TetrahedronMesh& mesh,
-                                     const std::vector<int>& group_of_node,
-                                     const std::vector<NodeConstraint>& constraints);
+/// @param additions  nodes by number in the mesh.
+RigidMotions rigid_motions(const TetrahedronMesh& mesh,
+                           const std::vector<NodeConstraint>& constraints,
+                           const StiffnessAdditions& additions);
 
-/// The constraints, and just as many more as take the free motions away: a determinate hold, whose
-/// reactions vanish under balanced loads. Chosen far apart by pivoting, at corners of elements, so
-/// that linear functions are held as well.
-std::vector<NodeConstraint> with_determinate_holds(const TetrahedronMesh& mesh,
-                                                   const std::vector<int>& group_of_node,
-                                                   const std::vector<RigidGroup>& groups,
-                                                   const std::vector<NodeConstraint>& constraints);
-
-/// Directions at a node that its held ones leave free: orthonormal columns.
-using NodeDirections = Eigen::Matrix<double, 3, Eigen::Dynamic, 0, 3, 3>;
-NodeDirections complement(const NodeDirections& held);
+/// Whether the same bodies hang together and the same motions are free.
+bool same_freedom(const RigidMotions& a, const RigidMotions& b);
 
 }  // namespace crossgrain

@@ -10,7 +10,7 @@
 
 #include "solver/elements/face_triangles.h"
 #include "solver/elements/shape_functions.h"
-#include "solver/supports/rigid_motions.h"
+#include "solver/supports/determinate_holds.h"
 
 namespace crossgrain {
 namespace {
@@ -127,22 +127,19 @@ std::vector<NodeConstraint> constraints_of(const TetrahedronMesh& mesh,
 
 Eigen::MatrixXd free_rigid_motions(const TetrahedronMesh& mesh,
                                    const std::vector<NodeConstraint>& constraints) {
-  const auto group_of_node = connected_groups(mesh);
-  const auto groups = rigid_groups(mesh, group_of_node, constraints);
-  Eigen::Index count = 0;
-  for (const auto& group : groups) count += group.free.cols();
-  Eigen::MatrixXd motions = Eigen::MatrixXd::Zero(mesh.unknowns(), count);
+  const RigidMotions rigid = rigid_motions(mesh, constraints, {});
   std::vector<Eigen::Index> first_column;
-  Eigen::Index column = 0;
-  for (const auto& group : groups) {
-    first_column.push_back(column);
-    column += group.free.cols();
+  Eigen::Index count = 0;
+  for (const auto& group : rigid.groups) {
+    first_column.push_back(count);
+    count += group.free.cols();
   }
-  for (Eigen::Index i = 0; i < mesh.node_count(); ++i) {
-    if (group_of_node[i] < 0) continue;
-    const auto& group = groups[group_of_node[i]];
-    motions.block(3 * i, first_column[group.group], 3, group.free.cols()) =
-        group.motion_at(mesh.nodes.col(i)) * group.free;
+  Eigen::MatrixXd motions = Eigen::MatrixXd::Zero(mesh.unknowns(), count);
+  for (int i = 0; i < mesh.node_count(); ++i) {
+    const int g = rigid.group_of(i);
+    if (g < 0) continue;
+    motions.block(3 * Eigen::Index{i}, first_column[g], 3, rigid.groups[g].free.cols()) =
+        rigid.free_at(mesh, i);
   }
   // Groups do not overlap, so orthonormalising all columns does so within each group.
   if (count == 0) return motions;

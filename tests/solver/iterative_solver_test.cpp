@@ -249,15 +249,16 @@ struct PipeWithCycle {
                       free,
                       CornerMethod::factor,
                       1};
-  StiffnessAdditions none;
+  AdditionsByRank none;
   StiffnessOperator A{assembly.matrix(), product, free, none};
   NodeVectors<double> f{pipe.mesh.node_count(), 1};
 
   explicit PipeWithCycle(bool by_elements) {
     assembly.assemble(pipe.field(printed_nylon(), {0, 0, 1}));
     BOOST_TEST(assembly.straight_elements().usable());
-    cycle.set_fine_matrix(assembly.matrix(), by_elements ? &assembly.straight_elements() : nullptr);
-    cycle.set_corner_matrix(assembly.corner_matrix());
+    cycle.set_corner_matrix(assembly.corner_matrix(), {});
+    cycle.set_fine_matrix(assembly.matrix(), by_elements ? &assembly.straight_elements() : nullptr,
+                          {});
     for (Eigen::Index node = 0; node < f.nodes(); ++node)
       f.at(assembly.order().rank[node], 0).head<3>() = pipe.load.segment<3>(3 * node);
     free.project(f);
