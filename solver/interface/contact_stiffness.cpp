@@ -9,7 +9,7 @@
 namespace crossgrain {
 namespace {
 
-constexpr double times_element = 20.0;
+constexpr double times_element = 5.0;
 
 /// Young's modulus along a direction [MPa].
 double modulus_along(const Eigen::Vector3d& direction, const OrthotropicConstants& constants,
@@ -31,16 +31,16 @@ double edge_length(const TetrahedronMesh& mesh, int triangle) {
 
 void set_contact_stiffness(const TetrahedronMesh& mesh, const MaterialField& field,
                            std::vector<InterfacePoint>& points) {
-  for (auto& point : points) {
-    double compliance = 0.0;
+  double area = 0.0, give = 0.0;
+  for (const auto& point : points) {
+    area += point.area;
     for (const auto& side : point.sides) {
       const int behind = mesh.tetrahedron_of_triangle[side.triangle];
-      compliance +=
-          edge_length(mesh, side.triangle) /
-          modulus_along(point.normal, field.material(behind).elastic, field.frame(behind, 0));
+      give += point.area * edge_length(mesh, side.triangle) /
+              modulus_along(point.normal, field.material(behind).elastic, field.frame(behind, 0));
     }
-    point.stiffness = times_element / compliance;
   }
+  for (auto& point : points) point.stiffness = times_element * area / give;
 }
 
 double element_compliance(const InterfacePoint& point) { return times_element / point.stiffness; }

@@ -17,9 +17,10 @@ struct FaceOverlap {
 
 /// Quadrature points on the overlap of two faces whose meshes need not match: each triangle of the
 /// second is projected onto the plane of one of the first, cut by it, and the polygon divided into
-/// triangles with a rule of degree 6. Exact for flat faces: what is constant or linear on one side
-/// goes into the nodes of the other without error. Curved triangles are taken in four flat pieces
-/// each, and their points moved onto the curved faces.
+/// triangles with a rule of degree 6. Exact for straight triangles of flat faces: a constant
+/// pressure goes into the nodes of both without error. Curved triangles, and flat ones with a
+/// curved edge, are taken in four straight pieces each, and their points moved onto the curved
+/// faces.
 /// @param reach  how far apart, or how deep in each other, the faces may lie [mm].
 /// @throws std::invalid_argument if nothing of the faces lies opposite each other within reach, or
 /// the faces share nodes.

@@ -4,9 +4,7 @@
 namespace crossgrain {
 
 FluidInPairs::FluidInPairs(const TetrahedronMesh& mesh, const JointSystem& system)
-    : mesh_(mesh), system_(system) {
-  for (const auto& pair : system.joint().pairs) spreads_.emplace_back(mesh, pair.points);
-}
+    : mesh_(mesh), system_(system), spread_(mesh, system.points()) {}
 
 void FluidInPairs::begin(const std::vector<FluidInJoint>& fluids) {
   fluids_ = fluids;
@@ -17,25 +15,19 @@ bool FluidInPairs::creeps_on(const JointMotion& motion, Eigen::VectorXd& forces)
   bool farther = false;
   for (const auto& fluid : fluids_) {
     if (fluid.pressure == 0.0) continue;
-    std::size_t first = 0;
-    for (const auto& spread : spreads_) {
-      const std::size_t count = spread.size();
-      std::vector<bool> may_enter(count);
-      for (std::size_t i = 0; i < count; ++i) {
-        const std::size_t p = first + i;
-        const double pressed =
-            -system_.response(p, motion.jumps.col(p)).traction.dot(system_.points()[p].normal);
-        may_enter[i] = pressure_[p] > 0.0 ||
-                       (!std::holds_alternative<Tied>(system_.law(p)) && pressed < fluid.pressure);
-      }
-      const auto wet = spread.reached(may_enter, fluid.wetted_nodes);
-      for (std::size_t i = 0; i < count; ++i)
-        if (wet[i] && fluid.pressure > pressure_[first + i]) {
-          pressure_[first + i] = fluid.pressure;
-          farther = true;
-        }
-      first += count;
+    std::vector<bool> may_enter(system_.size());
+    for (std::size_t p = 0; p < system_.size(); ++p) {
+      const double pressed =
+          -system_.response(p, motion.jumps.col(p)).traction.dot(system_.points()[p].normal);
+      may_enter[p] = pressure_[p] > 0.0 ||
+                     (!std::holds_alternative<Tied>(system_.law(p)) && pressed < fluid.pressure);
     }
+    const auto wet = spread_.reached(may_enter, fluid.wetted_nodes);
+    for (std::size_t p = 0; p < system_.size(); ++p)
+      if (wet[p] && fluid.pressure > pressure_[p]) {
+        pressure_[p] = fluid.pressure;
+        farther = true;
+      }
   }
   for (std::size_t p = 0; p < system_.size(); ++p)
     if (pressure_[p] > 0.0)

@@ -27,7 +27,7 @@ class FluidInPairs {
  private:
   const TetrahedronMesh& mesh_;
   const JointSystem& system_;
-  std::vector<FluidSpread> spreads_;  ///< by pair
+  FluidSpread spread_;
   std::vector<FluidInJoint> fluids_;
   Eigen::VectorXd pressure_;
 };

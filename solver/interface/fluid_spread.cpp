@@ -23,6 +23,12 @@ double longest_edge(const TetrahedronMesh& mesh, int triangle) {
   return longest;
 }
 
+bool touch(const TetrahedronMesh& mesh, int triangle, int other) {
+  for (int node : mesh.triangles.col(triangle))
+    if ((mesh.triangles.col(other).array() == node).any()) return true;
+  return false;
+}
+
 }  // namespace
 
 struct FluidSpread::Tree {
@@ -61,7 +67,16 @@ FluidSpread::FluidSpread(const TetrahedronMesh& mesh, const std::vector<Interfac
 }
 
 FluidSpread::~FluidSpread() = default;
-FluidSpread::FluidSpread(FluidSpread&&) noexcept = default;
+
+bool FluidSpread::neighbours(std::size_t a, std::size_t b) const {
+  if (!((points_[a].position - points_[b].position).norm() <= std::max(radius_[a], radius_[b])))
+    return false;
+  // Two faces of a thin plate are near each other, too.
+  for (const auto& side : points_[a].sides)
+    for (const auto& other : points_[b].sides)
+      if (touch(mesh_, side.triangle, other.triangle)) return true;
+  return false;
+}
 
 std::vector<bool> FluidSpread::reached(const std::vector<bool>& may_enter,
                                        const std::vector<int>& wetted_nodes) const {
@@ -85,9 +100,7 @@ std::vector<bool> FluidSpread::reached(const std::vector<bool>& may_enter,
     Eigen::BVIntersect(tree_->tree, search);
     for (int found : search.found) {
       const auto to = static_cast<std::size_t>(found);
-      const double distance = (points_[from].position - points_[to].position).norm();
-      if (wet[to] || !may_enter[to] || !(distance <= std::max(radius_[from], radius_[to])))
-        continue;
+      if (wet[to] || !may_enter[to] || !neighbours(from, to)) continue;
       wet[to] = true;
       front.push_back(to);
     }

@@ -8,17 +8,16 @@
 
 namespace crossgrain {
 
-/// Which points of a pair a fluid reaches from nodes that it wets: through neighbours, half a
-/// triangle's edge apart at most, where it may enter. A line that seals must be half an edge wide
-/// to be seen.
+/// Which points a fluid reaches from nodes that it wets: through neighbours where it may enter.
+/// Neighbours lie on triangles that touch, of either face, and at most half an edge apart. A line
+/// that seals must be half an edge wide to be seen.
 class FluidSpread {
  public:
-  /// @param points  of one pair; kept by reference, as is the mesh.
+  /// @param points  of all pairs; kept by reference, as is the mesh.
   FluidSpread(const TetrahedronMesh& mesh, const std::vector<InterfacePoint>& points);
   ~FluidSpread();
-  FluidSpread(FluidSpread&&) noexcept;
-
-  std::size_t size() const { return points_.size(); }
+  FluidSpread(const FluidSpread&) = delete;
+  FluidSpread& operator=(const FluidSpread&) = delete;
 
   /// @param may_enter  by point.  @param wetted_nodes  where it comes from.
   /// @return by point: whether it comes there.
@@ -26,6 +25,8 @@ class FluidSpread {
                             const std::vector<int>& wetted_nodes) const;
 
  private:
+  bool neighbours(std::size_t a, std::size_t b) const;
+
   struct Tree;
   const TetrahedronMesh& mesh_;
   const std::vector<InterfacePoint>& points_;

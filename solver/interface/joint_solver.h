@@ -10,7 +10,7 @@ namespace crossgrain {
 
 struct JointOptions {
   /// Mean depth to which faces may go into each other, as a share of what one element gives.
-  double penetration = 1e-3;
+  double penetration = 1e-2;
   int augmentations_most = 10;
   int steps_most = 60;  ///< linear systems between two augmentations
 };

@@ -8,7 +8,7 @@
 #include <numbers>
 
 #include "solver/interface/triangle_clip.h"
-#include "tests/solver/joined_blocks.h"
+#include "tests/support/joined_blocks.h"
 #include "tests/support/near.h"
 #include "tests/support/refusal.h"
 

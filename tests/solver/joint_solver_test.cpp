@@ -5,7 +5,7 @@
 #include <boost/test/unit_test.hpp>
 
 #include "tests/solver/example_materials.h"
-#include "tests/solver/joined_blocks.h"
+#include "tests/support/joined_blocks.h"
 #include "tests/support/near.h"
 
 using namespace crossgrain;

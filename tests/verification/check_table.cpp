@@ -38,6 +38,7 @@ const std::vector<std::pair<Chapter, const char*>> chapters = {
     {Chapter::criteria, "Failure criteria"},
     {Chapter::screws, "Screws and what they clamp"},
     {Chapter::gaskets, "Gaskets"},
+    {Chapter::contact, "Bodies that press on each other"},
     {Chapter::convergence, "Order of convergence"},
     {Chapter::invariance, "Turned together"},
     {Chapter::same_mesh, "The same mesh in a general-purpose library"},

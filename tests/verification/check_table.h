@@ -20,6 +20,7 @@ enum class Chapter {
   criteria,
   screws,
   gaskets,
+  contact,
   convergence,
   invariance,
   same_mesh,

@@ -14,8 +14,9 @@ constexpr int second_block = 10;
 constexpr FaceId of_second(FaceId side) { return FaceId{number(side) + second_block}; }
 
 /// The second mesh beside the first, as body 2.
-inline TetrahedronMesh two_bodies(const TetrahedronMesh& first, const TetrahedronMesh& second) {
-  auto mesh = joined(first, second, second_block);
+inline TetrahedronMesh two_bodies(const TetrahedronMesh& first, const TetrahedronMesh& second,
+                                  int face_offset = second_block) {
+  auto mesh = joined(first, second, face_offset);
   for (Eigen::Index t = first.tetrahedron_count(); t < mesh.tetrahedron_count(); ++t)
     mesh.body_of_tetrahedron[t] = BodyId{2};
   return mesh;
