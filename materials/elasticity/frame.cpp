@@ -2,18 +2,12 @@
 #include "materials/elasticity/frame.h"
 
 #include <Eigen/Geometry>
-#include <array>
 #include <cmath>
 #include <sstream>
 #include <stdexcept>
-#include <utility>
 
 namespace crossgrain {
 namespace {
-
-/// Tensor indices of the six entries, order 11 22 33 23 13 12.
-constexpr std::array<std::pair<int, int>, 6> index_pairs{
-    {{0, 0}, {1, 1}, {2, 2}, {1, 2}, {0, 2}, {0, 1}}};
 
 Eigen::Vector3d unit(const Eigen::Vector3d& direction, const char* what) {
   const double length = direction.stableNorm();

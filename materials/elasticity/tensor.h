@@ -2,6 +2,8 @@
 #pragma once
 
 #include <Eigen/Core>
+#include <array>
+#include <utility>
 
 namespace crossgrain {
 
@@ -10,5 +12,9 @@ namespace crossgrain {
 using Vector6d = Eigen::Matrix<double, 6, 1>;
 /// Stiffness [MPa] or compliance [1/MPa] in that order.
 using Matrix6d = Eigen::Matrix<double, 6, 6>;
+
+/// Tensor indices of the six numbers.
+constexpr std::array<std::pair<int, int>, 6> index_pairs{
+    {{0, 0}, {1, 1}, {2, 2}, {1, 2}, {0, 2}, {0, 1}}};
 
 }  // namespace crossgrain
