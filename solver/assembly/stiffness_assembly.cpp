@@ -8,6 +8,7 @@
 #include "solver/assembly/element_pattern.h"
 #include "solver/elements/element_at_points.h"
 #include "solver/elements/parallel.h"
+#include "solver/elements/straight_edges.h"
 
 namespace crossgrain {
 namespace {
@@ -18,19 +19,6 @@ const TetrahedronMesh& checked(const TetrahedronMesh& mesh) {
   if (mesh.tetrahedra.minCoeff() < 0 || mesh.tetrahedra.maxCoeff() >= mesh.node_count())
     throw std::invalid_argument("an element of the mesh names a node that is not there");
   return mesh;
-}
-
-/// All mid-side nodes in the middle of their edges, to round-off.
-bool is_straight(const TetrahedronMesh& mesh, Eigen::Index tetrahedron) {
-  constexpr double round_off = 1e-11;
-  const auto nodes = mesh.tetrahedra.col(tetrahedron);
-  for (int e = 0; e < 6; ++e) {
-    const auto& a = mesh.nodes.col(nodes[edges_of_tetrahedron[e][0]]);
-    const auto& b = mesh.nodes.col(nodes[edges_of_tetrahedron[e][1]]);
-    const double bow = (mesh.nodes.col(nodes[4 + e]) - 0.5 * (a + b)).squaredNorm();
-    if (bow > round_off * round_off * (b - a).squaredNorm()) return false;
-  }
-  return true;
 }
 
 /// Rows by number of blocks, one range a thread.
@@ -140,7 +128,7 @@ void StiffnessAssembly::place_elements() {
   std::vector<char> straight(places_.size());
   in_parallel(elements_.count(), threads_, [&](Eigen::Index begin, Eigen::Index end) {
     for (auto e = begin; e < end; ++e) {
-      straight[e] = is_straight(mesh_, elements_.tetrahedron[e]) ? 1 : 0;
+      straight[e] = has_straight_edges(mesh_, elements_.tetrahedron[e]) ? 1 : 0;
       Place& place = places_[e];
       const auto ranks = elements_.ranks.col(e);
       place.last_rank = ranks.maxCoeff();

@@ -1,0 +1,41 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#pragma once
+
+#include <vector>
+
+#include "materials/elasticity/stiffness_polynomial.h"
+#include "solver/elements/material_field.h"
+
+namespace crossgrain {
+
+/// K_m u of all monomials side by side, unknowns x monomials [N]: times the monomials of n K(n) u.
+using DirectionalForces =
+    Eigen::Matrix<double, Eigen::Dynamic, direction_monomial_count, Eigen::RowMajor>;
+
+/// The stiffness of a mesh as a polynomial of the one build direction n of all its bodies: K(n) is
+/// the sum of monomial times K_m. None of the matrices is put together; they are multiplied element
+/// by element.
+class DirectionalStiffness {
+ public:
+  /// @param mesh   kept by reference.
+  /// @param field  its materials, solids without layers among them; its frames do not count.
+  /// @throws std::invalid_argument for a material that is not isotropic in its layers.
+  DirectionalStiffness(const TetrahedronMesh& mesh, const MaterialField& field, int threads);
+
+  /// Without supports. Does not depend on threads.
+  /// @param u  one displacement, unknowns [mm].
+  /// @throws std::invalid_argument if it does not fit the mesh or is not finite; for an inverted
+  /// element.
+  DirectionalForces forces(const Eigen::VectorXd& u) const;
+
+ private:
+  const TetrahedronMesh& mesh_;
+  std::vector<int> material_of_tetrahedron_;
+  /// Of each material: sums over an element of gradient times strain (rows: component of the
+  /// gradient, strain) -> force components of all monomials (columns: component, monomial).
+  using Contraction = Eigen::Matrix<double, 18, 3 * direction_monomial_count>;
+  std::vector<Contraction> contraction_;
+  int threads_;
+};
+
+}  // namespace crossgrain
