@@ -11,7 +11,7 @@ namespace crossgrain {
 class DirectionalLoad {
  public:
   /// The same for every direction. @param forces  unknowns [N].
-  explicit DirectionalLoad(Eigen::VectorXd forces) : parts_(std::move(forces)) {}
+  explicit DirectionalLoad(const Eigen::VectorXd& forces) : parts_(forces) {}
   /// @param forces_along  nodal forces for a build direction [N]; called for six of them.
   explicit DirectionalLoad(
       const std::function<Eigen::VectorXd(const Eigen::Vector3d&)>& forces_along);
