@@ -1,8 +1,10 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // crossgrain_bench limits
 // crossgrain_bench part REFINEMENT DIRECTORY
+// crossgrain_bench directions REFINEMENT SNAPSHOTS
 // Prints what it measured, a JSON object a line. The second meshes the part once, times our solves
-// each in a process of its own, and leaves the system for the peers in the directory.
+// each in a process of its own, and leaves the system for the peers in the directory. The third
+// times the solutions that an answer for every print direction is made of.
 #include <sys/resource.h>
 #include <sys/wait.h>
 #include <unistd.h>
@@ -13,6 +15,7 @@
 #include "mesh/worker/worker_child.h"
 #include "solver/static_solver.h"
 #include "tools/bench/bench_part.h"
+#include "tools/bench/direction_times.h"
 #include "tools/bench/machine_limits.h"
 #include "tools/bench/necessary_work.h"
 #include "tools/bench/product_times.h"
@@ -153,8 +156,12 @@ int main(int argc, char** argv) {
       bench::print_limits();
     } else if (words.size() == 3 && words[0] == "part") {
       bench::bench_part(std::stod(words[1]), words[2]);
+    } else if (words.size() == 3 && words[0] == "directions") {
+      bench::time_directions(bench::meshed_part(std::stod(words[1])), std::stoi(words[2]),
+                             bench::print);
     } else {
-      std::cerr << "crossgrain_bench limits | crossgrain_bench part REFINEMENT DIRECTORY\n";
+      std::cerr << "crossgrain_bench limits | crossgrain_bench part REFINEMENT DIRECTORY | "
+                   "crossgrain_bench directions REFINEMENT SNAPSHOTS\n";
       return 2;
     }
   } catch (const std::exception& error) {
