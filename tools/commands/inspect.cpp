@@ -1,10 +1,14 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
+#include <spdlog/spdlog.h>
+
 #include <iostream>
 #include <stdexcept>
 
 #include "mesh/meshing.h"
 #include "tools/commands/commands.h"
+#include "tools/listings/faces_page.h"
 #include "tools/listings/geometry_text.h"
+#include "tools/results/atomic_file.h"
 #include "tools/terminal/interrupt.h"
 
 namespace crossgrain {
@@ -34,6 +38,10 @@ int inspect(const InspectOptions& options, const CommonOptions& common) {
   inspection.cavities = closed_cavities(inspection.geometry);
   if (!options.fluid_at.empty()) {
     inspection.wetted = wetted_from(inspection.geometry, options);
+  }
+  if (!options.page.empty()) {
+    write_file_atomically(options.page, faces_page(inspection));
+    spdlog::info("the page to click faces on is {}", options.page.string());
   }
   std::cout << (common.json ? geometry_json(inspection) : geometry_text(inspection));
   return 0;

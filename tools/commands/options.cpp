@@ -47,6 +47,8 @@ void add_inspect(CLI::App& app, CommonOptions& common, InspectOptions& options, 
       ->add_option("--stop", options.stops,
                    "numbers of faces that the fluid does not enter: at ports, at a seal line")
       ->needs(point);
+  command->add_option("--page", options.page,
+                      "HTML file to write: a page to click faces on; an existing one is replaced");
   add_common(*command, common);
   command->callback([&] { chosen = options; });
 }

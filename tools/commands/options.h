@@ -16,6 +16,7 @@ struct InspectOptions {
   double scale = 1.0;
   std::vector<double> fluid_at;  ///< x y z [mm] of a point in a fluid; empty: none
   std::vector<int> stops;        ///< faces that the fluid does not enter
+  std::filesystem::path page;    ///< to write a page to click faces on; empty: none
 };
 
 struct BeginOptions {

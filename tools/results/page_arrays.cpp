@@ -3,6 +3,8 @@
 
 #include <zlib.h>
 
+#include <algorithm>
+#include <cmath>
 #include <stdexcept>
 
 namespace crossgrain {
@@ -51,6 +53,37 @@ PackedArray packed_array(std::string name, const std::vector<std::uint32_t>& cod
                          double low, double step) {
   return {
       std::move(name), bytes, codes.size(), low, step, base64(deflated(byte_planes(codes, bytes)))};
+}
+
+PackedArray packed_differences(std::string name, const std::vector<std::uint32_t>& values) {
+  std::vector<std::uint32_t> differences(values.size());
+  for (std::size_t i = 0; i < values.size(); ++i)
+    differences[i] = values[i] - (i > 0 ? values[i - 1] : 0);
+  return packed_array(std::move(name), differences, 4);
+}
+
+Interval finite_range(const std::vector<double>& values) {
+  Interval range;
+  for (const double value : values) {
+    if (!std::isfinite(value)) continue;
+    range.low = std::min(range.low, value);
+    range.high = std::max(range.high, value);
+  }
+  return range.low <= range.high ? range : Interval{0.0, 0.0};
+}
+
+Rounded rounded(const std::vector<double>& values, const Interval& range, int bits) {
+  const double levels = std::pow(2.0, bits) - 2.0;
+  const double step = range.high > range.low ? (range.high - range.low) / levels : 1.0;
+  Rounded out{{}, range.low - step, step};
+  out.codes.reserve(values.size());
+  for (const double value : values) {
+    const double inside = std::clamp(value, range.low, range.high);
+    out.codes.push_back(std::isnan(value) ? 0U
+                                          : 1U + static_cast<std::uint32_t>(
+                                                     std::lround((inside - range.low) / step)));
+  }
+  return out;
 }
 
 }  // namespace crossgrain

@@ -2,6 +2,7 @@
 #pragma once
 
 #include <cstdint>
+#include <limits>
 #include <string>
 #include <vector>
 
@@ -23,6 +24,26 @@ struct PackedArray {
 /// @throws std::runtime_error if zlib refuses.
 PackedArray packed_array(std::string name, const std::vector<std::uint32_t>& codes, int bytes,
                          double low = 0.0, double step = 1.0);
+
+/// Whole numbers as differences, each from the one before (modulo 2^32).
+PackedArray packed_differences(std::string name, const std::vector<std::uint32_t>& values);
+
+struct Interval {
+  double low = std::numeric_limits<double>::infinity();
+  double high = -std::numeric_limits<double>::infinity();
+};
+
+/// What the numbers among the values span; 0 to 0 if none is finite.
+Interval finite_range(const std::vector<double>& values);
+
+/// Values rounded to steps over an interval; code 0 is left for what is not a number.
+struct Rounded {
+  std::vector<std::uint32_t> codes;  ///< less than 2^bits
+  double low, step;                  ///< value = low + code * step
+};
+
+/// @param range  values outside are taken to its ends. @param bits  2 to 16.
+Rounded rounded(const std::vector<double>& values, const Interval& range, int bits);
 
 /// Any bytes in base64 (RFC 4648, section 4), padded.
 std::string base64(const std::vector<unsigned char>& bytes);

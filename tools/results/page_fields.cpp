@@ -1,9 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "tools/results/page_fields.h"
 
-#include <algorithm>
 #include <cmath>
-#include <limits>
 
 namespace crossgrain {
 namespace {
@@ -12,41 +10,6 @@ namespace {
 // every other value otherwise.
 constexpr double least_log2 = -6.0;
 constexpr double greatest_log2 = 10.0;
-
-struct Interval {
-  double low = std::numeric_limits<double>::infinity();
-  double high = -std::numeric_limits<double>::infinity();
-};
-
-Interval finite_range(const std::vector<double>& values) {
-  Interval range;
-  for (const double value : values) {
-    if (!std::isfinite(value)) continue;
-    range.low = std::min(range.low, value);
-    range.high = std::max(range.high, value);
-  }
-  return range.low <= range.high ? range : Interval{0.0, 0.0};
-}
-
-/// Values rounded to steps over an interval; code 0 is left for what is not a number.
-struct Rounded {
-  std::vector<std::uint32_t> codes;
-  double low, step;  ///< value = low + code * step
-};
-
-Rounded rounded(const std::vector<double>& values, const Interval& range, int bits) {
-  const double levels = std::pow(2.0, bits) - 2.0;
-  const double step = range.high > range.low ? (range.high - range.low) / levels : 1.0;
-  Rounded out{{}, range.low - step, step};
-  out.codes.reserve(values.size());
-  for (const double value : values) {
-    const double inside = std::clamp(value, range.low, range.high);
-    out.codes.push_back(std::isnan(value) ? 0U
-                                          : 1U + static_cast<std::uint32_t>(
-                                                     std::lround((inside - range.low) / step)));
-  }
-  return out;
-}
 
 /// Turns a field on stress points into arrays on vertices.
 class VertexFields {
@@ -83,13 +46,6 @@ class VertexFields {
 
 constexpr const char* axes[] = {"x", "y", "z"};
 
-PackedArray packed_numbers(std::string name, const std::vector<std::uint32_t>& values) {
-  std::vector<std::uint32_t> differences(values.size());
-  for (std::size_t i = 0; i < values.size(); ++i)
-    differences[i] = values[i] - (i > 0 ? values[i - 1] : 0);
-  return packed_array(std::move(name), differences, 4);
-}
-
 /// How far the middles of edges lie from the means of the ends [mm]; straight edges give zeros.
 PackedArray packed_bends(const RunOutputs& outputs, const PageMesh& mesh, int axis) {
   const auto place = [&](std::size_t vertex) {
@@ -118,11 +74,11 @@ std::vector<PackedArray> page_shape(const RunOutputs& outputs, const PageMesh& m
     if (with_middles) arrays.push_back(packed_bends(outputs, mesh, axis));
   }
   arrays.push_back(packed_array("tetrahedra", connectivity_codes(mesh), 4));
-  arrays.push_back(packed_numbers("surface", mesh.surface));
+  arrays.push_back(packed_differences("surface", mesh.surface));
   std::vector<std::uint32_t> faces;
   for (const FaceId face : mesh.face_of_surface)
     faces.push_back(static_cast<std::uint32_t>(number(face)));
-  arrays.push_back(packed_numbers("face_of_surface", faces));
+  arrays.push_back(packed_differences("face_of_surface", faces));
   return arrays;
 }
 

@@ -1,5 +1,6 @@
 // Which of the two pages this file is.
 import { kindOfPage } from "./data/blocks";
+import { faces } from "./faces";
 import { report } from "./report";
 
-if (kindOfPage() === "report") void report();
+void (kindOfPage() === "report" ? report() : faces());

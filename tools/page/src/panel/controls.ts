@@ -10,11 +10,11 @@ function group(title: string, state: HTMLElement | null, ...children: HTMLElemen
   return h("fieldset", {}, h("legend", {}, title), ...(state ? [state] : []), ...children);
 }
 
-function radio(name: string, text: string, checked: boolean, chosen: () => void): HTMLElement {
+export function radio(name: string, text: string, checked: boolean, chosen: () => void): HTMLElement {
   return h("label", { class: "choice" }, h("input", { type: "radio", name, checked, change: chosen }), text);
 }
 
-function slider(label: string, min: number, max: number, changed: (value: number) => void): HTMLInputElement {
+export function slider(label: string, min: number, max: number, changed: (value: number) => void): HTMLInputElement {
   const input = h("input", { type: "range", min, max, step: (max - min) / 200, value: 0, "aria-label": label });
   input.addEventListener("input", () => changed(Number(input.value)));
   return input;
@@ -77,17 +77,18 @@ function movement({ summary }: Context, viewer: Viewer): { element: HTMLElement;
   return { element, update: () => (state.textContent = viewer.times ? `\u00d7 ${figures(viewer.times, 2)}` : "off") };
 }
 
-function bodies({ summary }: Context, viewer: Viewer): HTMLElement | null {
-  if (summary.bodies.length < 2) return null;
+/** A box for each body, to hide it; nothing where there is only one. */
+export function bodyBoxes(names: string[], changed: (hidden: Set<number>) => void): HTMLElement | null {
+  if (names.length < 2) return null;
   const hidden = new Set<number>();
-  return group("Bodies", null, ...summary.bodies.map((body, i) => {
+  return group("Bodies", null, ...names.map((name, i) => {
     const box = h("input", { type: "checkbox", checked: true });
     box.addEventListener("change", () => {
       if (box.checked) hidden.delete(i);
       else hidden.add(i);
-      viewer.setHidden(hidden);
+      changed(hidden);
     });
-    return h("label", { class: "choice" }, box, body.name);
+    return h("label", { class: "choice" }, box, name);
   }));
 }
 
@@ -100,7 +101,7 @@ export function controls(context: Context, viewer: Viewer): HTMLElement {
   };
   viewer.onState();
   const column = h("div", { class: "controls" }, loadCases(context, viewer), colours(viewer), cut.element, move.element);
-  const parts = bodies(context, viewer);
+  const parts = bodyBoxes(context.summary.bodies.map((body) => body.name), (hidden) => viewer.setHidden(hidden));
   if (parts) column.append(parts);
   return column;
 }

@@ -10,11 +10,9 @@ import { Axes } from "./axes";
 import { legend } from "./legend";
 import { Pins } from "./pins";
 import { type Cut, planeOf } from "./section_plane";
+import { type Stand, standButtons, stands } from "./stands";
 import { copyDrawn } from "./paper";
 import { inLight } from "./theme";
-
-/** Standing points: azimuth and elevation [rad]. */
-const stands = { Corner: [-Math.PI / 3, 0.45], Front: [-Math.PI / 2, 0], Side: [0, 0], Top: [-Math.PI / 2, Math.PI / 2] };
 
 export class Viewer {
   readonly canvas = h("canvas", { tabindex: 0, "aria-label": "The part in three dimensions. Arrow keys turn it, plus and minus come nearer and go back." });
@@ -50,9 +48,7 @@ export class Viewer {
     this.pins = new Pins(this.stage, this.part);
     this.stage.scene.add(this.part.group);
     this.radius = this.part.box.getSize(new THREE.Vector3()).length() / 2;
-    const views = Object.keys(stands).map((name) =>
-      h("button", { type: "button", class: "plain", click: () => this.standAt(name as keyof typeof stands) }, name));
-    this.frame.append(this.pins.layer, this.axes.element, h("div", { class: "stands", role: "group", "aria-label": "Look from" }, ...views),
+    this.frame.append(this.pins.layer, this.axes.element, standButtons((stand) => this.standAt(stand)),
       h("p", { class: "hint" }, "Drag to turn, shift-drag to move, click to read a value"), this.tip, this.picture);
     this.stage.onDrawn = () => this.drawn();
     this.canvas.addEventListener("pointermove", (event) => this.point(event));
@@ -84,15 +80,13 @@ export class Viewer {
     if (plane && Math.abs(plane.normal[2]) < 0.9) {
       this.stage.orbit.azimuth = Math.atan2(plane.normal[1], plane.normal[0]) + 0.38;
       this.stage.orbit.elevation = 0.3;
-    } else [this.stage.orbit.azimuth, this.stage.orbit.elevation] = stands.Corner;
-    this.stage.frame(this.part.box);
-    this.stage.redraw();
+      this.stage.frame(this.part.box);
+      this.stage.redraw();
+    } else this.standAt(stands.Corner);
   }
 
-  standAt(name: keyof typeof stands): void {
-    [this.stage.orbit.azimuth, this.stage.orbit.elevation] = stands[name];
-    this.stage.frame(this.part.box);
-    this.stage.redraw();
+  standAt(stand: Stand): void {
+    this.stage.standAt(stand, this.part.box);
   }
 
   /** Cut through a worst place and look at it. */

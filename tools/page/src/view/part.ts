@@ -47,8 +47,12 @@ export class Part {
   private moved: Float32Array;
   private field: Field | null = null;
 
-  constructor(private readonly solid: Solid) {
-    this.skin = makeSkin(solid);
+  /** @param skin  of the solid; of a surface alone, whose solid has no tetrahedra. */
+  constructor(
+    private readonly solid: Solid,
+    skin: Skin = makeSkin(solid),
+  ) {
+    this.skin = skin;
     this.moved = solid.position;
     this.allIndex = this.skin.geometry.index!.clone();
     this.skin.geometry.computeBoundingBox();
@@ -81,11 +85,20 @@ export class Part {
 
   /** Mark faces: 1 chosen, 0.25 under the pointer. */
   setChosen(weightOfFace: (face: number) => number): void {
-    const chosen = this.skin.geometry.getAttribute("chosen") as THREE.BufferAttribute;
+    this.setByFace("chosen", weightOfFace);
+  }
+
+  /** Colour whole faces instead of a field. */
+  setFaceValues(valueOfFace: (face: number) => number): void {
+    this.setByFace("value", valueOfFace);
+  }
+
+  private setByFace(name: string, valueOfFace: (face: number) => number): void {
+    const attribute = this.skin.geometry.getAttribute(name) as THREE.BufferAttribute;
     const index = this.allIndex.array;
     for (let i = 0; i < index.length; i++)
-      chosen.array[index[i]] = weightOfFace(this.skin.faceOfTriangle[Math.floor(i / 3)]);
-    chosen.needsUpdate = true;
+      attribute.array[index[i]] = valueOfFace(this.skin.faceOfTriangle[Math.floor(i / 3)]);
+    attribute.needsUpdate = true;
   }
 
   /** @param displacement  x y z a vertex [mm], or null for the shape at rest. */

@@ -56,30 +56,46 @@ function faceLines(solid: Solid): Uint32Array {
   return Uint32Array.from(lines);
 }
 
-export function makeSkin(solid: Solid): Skin {
+/** What a skin is made of: triangles by vertices, in the order of their CAD faces. */
+export interface Surface {
+  position: Float32Array;
+  corners: Uint32Array;
+  faceOfTriangle: Uint32Array;
+  tetrahedronOfTriangle: Uint32Array;
+  lines: Uint32Array;
+}
+
+function surfaceOf(solid: Solid): Surface {
   const { corners, parts } = flatTriangles(solid);
-  const faceOfTriangle = new Uint32Array(parts * solid.surface.length);
-  const tetrahedronOfTriangle = new Uint32Array(faceOfTriangle.length);
-  const faceAt = new Uint32Array(solid.position.length / 3);
+  const count = parts * solid.surface.length;
+  return {
+    position: solid.position,
+    corners,
+    faceOfTriangle: Uint32Array.from({ length: count }, (_, i) => solid.faceOfSurface[Math.floor(i / parts)]),
+    tetrahedronOfTriangle: Uint32Array.from({ length: count }, (_, i) => solid.surface[Math.floor(i / parts)] >> 2),
+    lines: faceLines(solid),
+  };
+}
+
+export const makeSkin = (solid: Solid): Skin => skinOf(surfaceOf(solid));
+
+export function skinOf({ position, corners, faceOfTriangle, tetrahedronOfTriangle, lines }: Surface): Skin {
+  const faceAt = new Uint32Array(position.length / 3);
   const numberAt = new Uint32Array(faceAt.length);
   const vertex: number[] = [];
   const index = new Uint32Array(corners.length);
-  for (let i = 0; i < faceOfTriangle.length; i++) {
-    const face = solid.faceOfSurface[Math.floor(i / parts)];
-    faceOfTriangle[i] = face;
-    tetrahedronOfTriangle[i] = solid.surface[Math.floor(i / parts)] >> 2;
-    for (let k = 3 * i; k < 3 * i + 3; k++) {
-      const v = corners[k];
-      if (faceAt[v] !== face) {
-        faceAt[v] = face;
-        numberAt[v] = vertex.length;
-        vertex.push(v);
-      }
-      index[k] = numberAt[v];
+  for (let k = 0; k < corners.length; k++) {
+    const v = corners[k];
+    const face = faceOfTriangle[Math.floor(k / 3)];
+    if (faceAt[v] !== face) {
+      faceAt[v] = face;
+      numberAt[v] = vertex.length;
+      vertex.push(v);
     }
+    index[k] = numberAt[v];
   }
   const rest = new Float32Array(3 * vertex.length);
-  vertex.forEach((v, i) => rest.set(solid.position.subarray(3 * v, 3 * v + 3), 3 * i));
+  vertex.forEach((v, i) => rest.set(position.subarray(3 * v, 3 * v + 3), 3 * i));
   const geometry = new THREE.BufferGeometry();
   geometry.setAttribute("position", new THREE.BufferAttribute(rest.slice(), 3));
   geometry.setAttribute("rest", new THREE.BufferAttribute(rest, 3));
@@ -87,5 +103,5 @@ export function makeSkin(solid: Solid): Skin {
   geometry.setAttribute("chosen", new THREE.BufferAttribute(new Float32Array(vertex.length), 1));
   geometry.setIndex(new THREE.BufferAttribute(index, 1));
   geometry.computeVertexNormals();
-  return { geometry, vertex: Uint32Array.from(vertex), faceOfTriangle, tetrahedronOfTriangle, lines: faceLines(solid) };
+  return { geometry, vertex: Uint32Array.from(vertex), faceOfTriangle, tetrahedronOfTriangle, lines };
 }

@@ -57,6 +57,13 @@ export class Stage {
     this.orbit.distance = distance;
   }
 
+  /** @param stand  azimuth and elevation [rad]. */
+  standAt([azimuth, elevation]: readonly [number, number], box: THREE.Box3): void {
+    [this.orbit.azimuth, this.orbit.elevation] = [azimuth, elevation];
+    this.frame(box);
+    this.redraw();
+  }
+
   /** Where a point of space is seen [CSS pixels]. */
   project(point: THREE.Vector3): { x: number; y: number } {
     const seen = point.clone().project(this.camera);
