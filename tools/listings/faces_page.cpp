@@ -46,9 +46,9 @@ std::vector<PackedArray> surface_arrays(const Geometry& geometry) {
 /// geometry_json's strings come from the file as they are.
 void make_plain(Json& value) {
   if (value.is_string()) value = plain_text(value.get_ref<const std::string&>());
-  for (auto& member : value) {
-    if (member.is_structured() || member.is_string()) make_plain(member);
-  }
+  // A plain value's only element is itself.
+  if (!value.is_structured()) return;
+  for (Json& member : value) make_plain(member);
 }
 
 }  // namespace
