@@ -2,17 +2,15 @@
 #include "solver/interface/face_overlap.h"
 
 #include <Eigen/Geometry>
-#include <algorithm>
-#include <numeric>
 #include <set>
 #include <sstream>
 #include <stdexcept>
-#include <unsupported/Eigen/BVH>
 
 #include "solver/elements/element_at_points.h"
 #include "solver/elements/face_triangles.h"
 #include "solver/elements/quadrature.h"
 #include "solver/interface/piece_overlap.h"
+#include "solver/location/box_tree.h"
 
 namespace crossgrain {
 namespace {
@@ -25,19 +23,6 @@ Eigen::AlignedBox3d box_of(const FlatPiece& piece, double reach) {
   box.extend(box.min() - margin);
   return box;
 }
-
-/// Gathers the pieces whose boxes meet one box, as Eigen's search of a tree wants it.
-struct PiecesNear {
-  const std::vector<Eigen::AlignedBox3d>& boxes;
-  const Eigen::AlignedBox3d& near;
-  std::vector<int> found;
-
-  bool intersectVolume(const Eigen::AlignedBox3d& volume) const { return volume.intersects(near); }
-  bool intersectObject(int piece) {
-    if (boxes[static_cast<std::size_t>(piece)].intersects(near)) found.push_back(piece);
-    return false;
-  }
-};
 
 double area_of_triangles(const TetrahedronMesh& mesh, const std::vector<int>& triangles) {
   const auto& rule = surface_rule();
@@ -81,19 +66,11 @@ FaceOverlap overlap_faces(const TetrahedronMesh& mesh, const std::vector<int>& f
   std::vector<Eigen::AlignedBox3d> boxes;
   boxes.reserve(others.size());
   for (const auto& piece : others) boxes.push_back(box_of(piece, reach));
-  std::vector<int> numbers(others.size());
-  std::iota(numbers.begin(), numbers.end(), 0);
-  const Eigen::KdBVH<double, 3, int> tree(numbers.begin(), numbers.end(), boxes.begin(),
-                                          boxes.end());
-
+  const BoxTree tree(std::move(boxes));
   FaceOverlap overlap;
   overlap.face_area = {area_of_triangles(mesh, first), area_of_triangles(mesh, second)};
   for (const auto& piece : mine) {
-    const Eigen::AlignedBox3d near = box_of(piece, 0.0);
-    PiecesNear search{boxes, near, {}};
-    Eigen::BVIntersect(tree, search);
-    std::sort(search.found.begin(), search.found.end());
-    for (int other : search.found)
+    for (int other : tree.meeting(box_of(piece, 0.0)))
       overlap_pieces(mesh, piece, others[static_cast<std::size_t>(other)], reach,
                      [&](const InterfacePoint& point) {
                        overlap.area += point.area;

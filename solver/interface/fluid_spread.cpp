@@ -1,12 +1,9 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "solver/interface/fluid_spread.h"
 
-#include <Eigen/Geometry>
 #include <algorithm>
 #include <limits>
-#include <numeric>
 #include <unordered_set>
-#include <unsupported/Eigen/BVH>
 
 namespace crossgrain {
 namespace {
@@ -29,44 +26,34 @@ bool touch(const TetrahedronMesh& mesh, int triangle, int other) {
   return false;
 }
 
-}  // namespace
-
-struct FluidSpread::Tree {
+/// Boxes as wide as the points' neighbourhoods.
+BoxTree boxes_round(const std::vector<InterfacePoint>& points, const std::vector<double>& radius) {
   std::vector<Eigen::AlignedBox3d> boxes;
-  Eigen::KdBVH<double, 3, int> tree;
-};
-
-namespace {
-
-struct PointsNear {
-  const std::vector<Eigen::AlignedBox3d>& boxes;
-  const Eigen::AlignedBox3d& near;
-  std::vector<int> found;
-
-  bool intersectVolume(const Eigen::AlignedBox3d& volume) const { return volume.intersects(near); }
-  bool intersectObject(int point) {
-    if (boxes[static_cast<std::size_t>(point)].intersects(near)) found.push_back(point);
-    return false;
+  for (std::size_t p = 0; p < points.size(); ++p) {
+    const Eigen::Vector3d half = Eigen::Vector3d::Constant(radius[p]);
+    boxes.emplace_back(points[p].position - half, points[p].position + half);
   }
-};
+  return BoxTree(std::move(boxes));
+}
+
+std::vector<double> neighbourhoods(const TetrahedronMesh& mesh,
+                                   const std::vector<InterfacePoint>& points) {
+  std::vector<double> radius;
+  for (const auto& point : points) {
+    double edge = std::numeric_limits<double>::infinity();
+    for (const auto& side : point.sides) edge = std::min(edge, longest_edge(mesh, side.triangle));
+    radius.push_back(share_of_edge * edge);
+  }
+  return radius;
+}
 
 }  // namespace
 
 FluidSpread::FluidSpread(const TetrahedronMesh& mesh, const std::vector<InterfacePoint>& points)
-    : mesh_(mesh), points_(points), tree_(std::make_unique<Tree>()) {
-  for (const auto& point : points) {
-    double edge = std::numeric_limits<double>::infinity();
-    for (const auto& side : point.sides) edge = std::min(edge, longest_edge(mesh, side.triangle));
-    radius_.push_back(share_of_edge * edge);
-    const Eigen::Vector3d half = Eigen::Vector3d::Constant(radius_.back());
-    tree_->boxes.emplace_back(point.position - half, point.position + half);
-  }
-  std::vector<int> numbers(points.size());
-  std::iota(numbers.begin(), numbers.end(), 0);
-  tree_->tree.init(numbers.begin(), numbers.end(), tree_->boxes.begin(), tree_->boxes.end());
-}
-
-FluidSpread::~FluidSpread() = default;
+    : mesh_(mesh),
+      points_(points),
+      radius_(neighbourhoods(mesh, points)),
+      boxes_(boxes_round(points, radius_)) {}
 
 bool FluidSpread::neighbours(std::size_t a, std::size_t b) const {
   if (!((points_[a].position - points_[b].position).norm() <= std::max(radius_[a], radius_[b])))
@@ -96,9 +83,7 @@ std::vector<bool> FluidSpread::reached(const std::vector<bool>& may_enter,
   while (!front.empty()) {
     const std::size_t from = front.back();
     front.pop_back();
-    PointsNear search{tree_->boxes, tree_->boxes[from], {}};
-    Eigen::BVIntersect(tree_->tree, search);
-    for (int found : search.found) {
+    for (int found : boxes_.meeting(boxes_.box(static_cast<int>(from)))) {
       const auto to = static_cast<std::size_t>(found);
       if (wet[to] || !may_enter[to] || !neighbours(from, to)) continue;
       wet[to] = true;

@@ -1,10 +1,10 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #pragma once
 
-#include <memory>
 #include <vector>
 
 #include "solver/interface/interface_point.h"
+#include "solver/location/box_tree.h"
 
 namespace crossgrain {
 
@@ -15,9 +15,6 @@ class FluidSpread {
  public:
   /// @param points  of all pairs; kept by reference, as is the mesh.
   FluidSpread(const TetrahedronMesh& mesh, const std::vector<InterfacePoint>& points);
-  ~FluidSpread();
-  FluidSpread(const FluidSpread&) = delete;
-  FluidSpread& operator=(const FluidSpread&) = delete;
 
   /// @param may_enter  by point.  @param wetted_nodes  where it comes from.
   /// @return by point: whether it comes there.
@@ -27,11 +24,10 @@ class FluidSpread {
  private:
   bool neighbours(std::size_t a, std::size_t b) const;
 
-  struct Tree;
   const TetrahedronMesh& mesh_;
   const std::vector<InterfacePoint>& points_;
   std::vector<double> radius_;  ///< of a point's neighbourhood [mm]
-  std::unique_ptr<Tree> tree_;
+  BoxTree boxes_;
 };
 
 }  // namespace crossgrain
