@@ -39,6 +39,8 @@ Eigen::VectorXd JointIteration::solved(const JointTangent& tangent, const Eigen:
   const Eigen::MatrixXd start = u;
   try {
     use(tangent);
+    // What the joint pushes with may be a thousand times the load and would hide what is missing.
+    solver_.require_balanced(forces, "what acts on the joint from outside");
     return solver_.solve(forces - system_.forces_at_rest(tangent), Unbalanced::refused, &start);
   } catch (const std::runtime_error& error) {
     throw std::runtime_error("the joint could not be solved with " +

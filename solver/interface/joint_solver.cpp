@@ -2,6 +2,7 @@
 #include "solver/interface/joint_solver.h"
 
 #include <cmath>
+#include <sstream>
 #include <stdexcept>
 
 #include "solver/interface/augmentation.h"
@@ -25,6 +26,14 @@ Joint sound(Joint joint) {
   }
   for (const auto& screw : joint.screws) require_sound(screw);
   return joint;
+}
+
+[[noreturn]] void refuse_penetration(double penetration) {
+  std::ostringstream message;
+  message << "faces that should only touch, or be tied, still miss each other by " << penetration
+          << " of what one element behind them gives, however often it was made good; a finer mesh "
+             "at these faces, or one of elements of like size on both, may help";
+  throw std::runtime_error(message.str());
 }
 
 }  // namespace
@@ -76,7 +85,9 @@ struct JointSolver::Impl {
       report.residual = end.residual;
       const auto motion = system.motion(solution.displacement);
       report.penetration = penetration(system, motion);
-      if (report.penetration <= options.penetration || round == options.augmentations_most) return;
+      if (report.penetration <= options.penetration) return;
+      // NaN comes here as well.
+      if (round == options.augmentations_most) refuse_penetration(report.penetration);
       hold_tractions(system, motion);
       ++report.augmentations;
     }

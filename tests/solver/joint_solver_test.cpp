@@ -4,6 +4,7 @@
 
 #include <boost/test/unit_test.hpp>
 
+#include "solver/loads/loads.h"
 #include "tests/solver/example_materials.h"
 #include "tests/support/joined_blocks.h"
 #include "tests/support/near.h"
@@ -61,6 +62,24 @@ BOOST_AUTO_TEST_CASE(blocks_that_are_too_long_press_on_each_other_evenly) {
   BOOST_TEST(
       near(state.pressure, Eigen::VectorXd::Constant(state.pressure.size(), pressure), 1e-6));
   BOOST_TEST(state.open == 0);
+}
+
+BOOST_AUTO_TEST_CASE(a_missing_load_does_not_hide_behind_what_the_joint_pushes_with) {
+  TwoBlocks blocks;
+  StaticSolver loose(blocks.mesh, {}, {.method = SolverMethod::direct});
+  loose.set_material(blocks.field);
+  Bedding rubber{10.0, 2.0};
+  rubber.shear_modulus = 3.0;
+  auto pair = blocks.pair(rubber);
+  pair.clearance = -0.5;  // pushes with 200 N
+  JointSolver joint(blocks.mesh, loose, {{pair}, {}});
+  JointLoad load = blocks.no_load();
+  load.forces =
+      spread_force(blocks.mesh, {of_second(zeta_high)}, {0.0, 0.0, -0.2}, {0.0, 0.0, 0.0});
+
+  BOOST_CHECK_EXCEPTION(joint.solve(load), std::invalid_argument, [](const auto& error) {
+    return std::string(error.what()).find("what acts on the joint from outside") == 0;
+  });
 }
 
 BOOST_AUTO_TEST_CASE(blocks_with_a_gap_do_not_touch) {
