@@ -39,8 +39,9 @@ LinearSolver::~LinearSolver() = default;
 
 std::int64_t LinearSolver::make_ready(const AdditionsByRank& additions, bool keep_coarse) {
   additions_ = &additions;
-  outdated_ = false;
-  iterations_when_new_ = 0;
+  // A kept coarse factor that was made for other additions stays under suspicion.
+  outdated_ = outdated_ && keep_coarse && !direct_;
+  if (!outdated_) iterations_when_new_ = 0;
   const AddedBlocks& added = additions.preconditioned;
   if (direct_)
     return static_cast<CompleteFactor&>(*preconditioner_).set_matrix(assembly_.matrix(), added);
