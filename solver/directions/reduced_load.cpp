@@ -4,6 +4,7 @@
 #include <Eigen/Cholesky>
 #include <cmath>
 #include <stdexcept>
+#include <string>
 
 namespace crossgrain {
 namespace {
@@ -49,7 +50,12 @@ Eigen::MatrixXd ReducedLoad::stiffness_along(const Eigen::Vector3d& direction) c
 }
 
 Eigen::VectorXd ReducedLoad::coefficients(const Eigen::Vector3d& direction) const {
-  return stiffness_along(direction).llt().solve(projected_load_ * load_.weights(direction));
+  const Eigen::LLT<Eigen::MatrixXd> factor(stiffness_along(direction));
+  if (factor.info() != Eigen::Success)
+    throw std::runtime_error("the " + std::to_string(size()) +
+                             " displacements that directions are answered from depend on each "
+                             "other; fewer of them, solved more exactly, would not");
+  return factor.solve(projected_load_ * load_.weights(direction));
 }
 
 Eigen::VectorXd ReducedLoad::displacement(const Eigen::Vector3d& direction) const {

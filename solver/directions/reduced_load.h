@@ -29,6 +29,7 @@ class ReducedLoad {
   /// Vectorsᵗ K(n) vectors.
   Eigen::MatrixXd stiffness_along(const Eigen::Vector3d& direction) const;
   /// Of the vectors, in the answer. Empty while the span is.
+  /// @throws std::runtime_error if the vectors are not independent, to round-off.
   Eigen::VectorXd coefficients(const Eigen::Vector3d& direction) const;
   Eigen::VectorXd displacement(const Eigen::Vector3d& direction) const;
   /// f(n) - K(n) u of the answer, without supports [N].
