@@ -89,7 +89,8 @@ std::string closing_section(const RunOutputs& outputs) {
   if (!result.cautions.empty()) out += "## Cautions\n\n" + bullet_list(result.cautions);
   out += "## To run it again\n\n    crossgrain run " + shell_word(result.case_file) + "\n\n";
   return out + wrapped("Crossgrain " + markdown_text(result.program_version) +
-                       ". The same for scripts: summary.json. To look at: fields.pvd, faces.pvd.");
+                       ". To look at: report.html; in a VTK viewer fields.pvd and faces.pvd. For "
+                       "scripts: summary.json.");
 }
 
 }  // namespace crossgrain
