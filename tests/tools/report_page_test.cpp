@@ -7,6 +7,7 @@
 #include "tools/results/page_arrays.h"
 #include "tools/results/page_fields.h"
 #include "tools/results/page_html.h"
+#include "tools/results/page_sums.h"
 #include "tools/results/summary_json.h"
 
 using namespace crossgrain;
@@ -81,12 +82,59 @@ BOOST_AUTO_TEST_CASE(rounding_is_no_coarser_than_the_bits_allow) {
   const SyntheticRun run;
   const PageMesh mesh = page_mesh(run.outputs());
 
-  for (const PackedArray& array : page_case_fields(run.outputs(), mesh, 1, {12, true})) {
+  for (const PackedArray& array : page_factors(run.outputs(), mesh, 1, {12, true})) {
     BOOST_TEST(array.count == run.points.size());
-    // 16 doublings in 16 bits; the displacements' and stresses' ranges of the bar are below 100.
-    if (array.name == "1.log2_factor") BOOST_TEST(array.step < 16.0 / 65000.0);
+    // 16 doublings in 14 bits.
+    if (array.name == "1.log2_factor") BOOST_TEST(array.step < 16.0 / 16000.0);
+  }
+  for (const PackedArray& array : page_stresses(run.outputs(), mesh, 1, {12, true})) {
+    BOOST_TEST(array.count == run.points.size());
+    // The range of the bar's displacements is below 100.
     if (array.name == "1.z") BOOST_TEST(array.step < 100.0 / 4000.0);
   }
+}
+
+BOOST_AUTO_TEST_CASE(cases_that_are_sums_of_others_are_told_by_what_they_count) {
+  const SyntheticRun run;
+  std::vector<CaseResult> cases;
+  const auto add = [&](double a, double b) {
+    CaseResult sum = run.result.cases[0];
+    const Eigen::Index stresses = sum.fields.stress.cols();
+    for (Eigen::Index i = 0; i < stresses; ++i) {
+      const double x = static_cast<double>(i) / static_cast<double>(stresses);
+      sum.fields.stress.col(i).setConstant(a * x + b * x * x);
+    }
+    sum.fields.displacement.setConstant(1e-3 * (a - b));
+    cases.push_back(std::move(sum));
+  };
+  add(1.0, 0.0);
+  add(1.0, 1.0);
+  add(0.0, 0.0);
+  add(-2.0, 5.0);
+
+  const CaseSums sums = sums_of_cases(cases);
+
+  BOOST_TEST(sums.carried.size() == 2U);
+  BOOST_TEST_REQUIRE(sums.counts.cols() == 4);
+  for (std::size_t i = 0; i < cases.size(); ++i) {
+    Eigen::MatrixXd told = Eigen::MatrixXd::Zero(6, cases[i].fields.stress.cols());
+    for (std::size_t k = 0; k < sums.carried.size(); ++k)
+      told += sums.counts(static_cast<Eigen::Index>(k), static_cast<Eigen::Index>(i)) *
+              cases[sums.carried[k]].fields.stress;
+    BOOST_TEST((told - cases[i].fields.stress).lpNorm<Eigen::Infinity>() < 1e-9);
+  }
+}
+
+BOOST_AUTO_TEST_CASE(a_case_that_is_not_a_sum_or_not_a_number_is_carried_itself) {
+  const SyntheticRun run;
+  std::vector<CaseResult> cases = {run.result.cases[0], run.result.cases[0]};
+  // A hundredth of one stress is more than rounding.
+  cases[1].fields.stress(2, 3) += 0.01 * cases[1].fields.stress.lpNorm<Eigen::Infinity>();
+  BOOST_TEST(sums_of_cases(cases).carried.size() == 2U);
+  cases[1] = cases[0];
+  BOOST_TEST(sums_of_cases(cases).carried.size() == 1U);
+  cases[1].fields.stress(0, 0) = std::numeric_limits<double>::quiet_NaN();
+  BOOST_TEST(sums_of_cases(cases).carried.size() == 2U);
 }
 
 BOOST_AUTO_TEST_CASE(hostile_names_open_no_element) {

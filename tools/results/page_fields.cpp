@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "tools/results/page_fields.h"
 
+#include <algorithm>
 #include <cmath>
 
 namespace crossgrain {
@@ -10,6 +11,8 @@ namespace {
 // every other value otherwise.
 constexpr double least_log2 = -6.0;
 constexpr double greatest_log2 = 10.0;
+// Sixteen doublings have more to tell apart than one load case's stresses.
+constexpr int bits_more_of_factors = 2;
 
 /// Turns a field on stress points into arrays on vertices.
 class VertexFields {
@@ -82,18 +85,28 @@ std::vector<PackedArray> page_shape(const RunOutputs& outputs, const PageMesh& m
   return arrays;
 }
 
-std::vector<PackedArray> page_case_fields(const RunOutputs& outputs, const PageMesh& mesh,
-                                          std::size_t load_case, const PagePrecision& precision) {
+std::vector<PackedArray> page_factors(const RunOutputs& outputs, const PageMesh& mesh,
+                                      std::size_t load_case, const PagePrecision& precision) {
+  const CaseFields& fields = outputs.result.cases[load_case].fields;
+  const std::string prefix = std::to_string(load_case) + ".";
+  const VertexFields factors(
+      mesh, {std::min(16, precision.bits + bits_more_of_factors), precision.middles});
+  std::vector<PackedArray> arrays;
+  arrays.push_back(factors.packed(prefix + "log2_factor", factors.values([&](int point) {
+    return std::log2(fields.overall[point]);
+  }),
+                                  {least_log2, greatest_log2}));
+  arrays.push_back(factors.packed_names(
+      prefix + "mode", factors.values([&](int point) { return fields.governing[point]; })));
+  return arrays;
+}
+
+std::vector<PackedArray> page_stresses(const RunOutputs& outputs, const PageMesh& mesh,
+                                       std::size_t load_case, const PagePrecision& precision) {
   const CaseFields& fields = outputs.result.cases[load_case].fields;
   const std::string prefix = std::to_string(load_case) + ".";
   const VertexFields vertices(mesh, precision);
   std::vector<PackedArray> arrays;
-  const VertexFields factors(mesh, {16, precision.middles});
-  const std::vector<double> doublings =
-      factors.values([&](int point) { return std::log2(fields.overall[point]); });
-  arrays.push_back(factors.packed(prefix + "log2_factor", doublings, {least_log2, greatest_log2}));
-  arrays.push_back(vertices.packed_names(
-      prefix + "mode", vertices.values([&](int point) { return fields.governing[point]; })));
   constexpr std::pair<const char*, int> components[] = {{"xx", 0}, {"yy", 1}, {"zz", 2},
                                                         {"xy", 5}, {"yz", 3}, {"xz", 4}};
   for (const auto& [name, row] : components) {

@@ -1,9 +1,15 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "tools/results/report_page.h"
 
+#include <algorithm>
+#include <cmath>
+#include <iterator>
+#include <optional>
+
 #include "tools/results/json_parts.h"
 #include "tools/results/page_fields.h"
 #include "tools/results/page_html.h"
+#include "tools/results/page_sums.h"
 #include "tools/results/place_text.h"
 
 namespace crossgrain {
@@ -11,8 +17,10 @@ namespace {
 
 constexpr int mode_count = static_cast<int>(FailureMode::maximum_stress) + 1;
 
-// From fine to coarse; the last is taken whatever its size.
-constexpr PagePrecision precisions[] = {{12, true}, {11, true}, {10, true}, {9, true}, {10, false}};
+// Where even values at the corners alone are too many the page is as large as it is.
+constexpr PagePrecision finest = {13, true};
+constexpr int least_bits = 9;
+constexpr int bits_at_corners = 10;
 
 Json faces_json(const RunOutputs& outputs) {
   Json faces = Json::array();
@@ -49,14 +57,40 @@ Json arrays_json(const std::vector<PackedArray>& arrays) {
   return out;
 }
 
-std::vector<PackedArray> all_arrays(const RunOutputs& outputs, const PageMesh& mesh,
-                                    const PagePrecision& precision) {
-  std::vector<PackedArray> arrays = page_shape(outputs, mesh, precision.middles);
-  for (std::size_t i = 0; i < outputs.result.cases.size(); ++i) {
-    for (PackedArray& array : page_case_fields(outputs, mesh, i, precision))
-      arrays.push_back(std::move(array));
+Json sums_json(const CaseSums& sums) {
+  Json out = Json::array();
+  for (Eigen::Index i = 0; i < sums.counts.cols(); ++i) {
+    Json sum = Json::array();
+    for (Eigen::Index k = 0; k < sums.counts.rows(); ++k) {
+      const double count = sums.counts(k, i);
+      if (count != 0.0)
+        sum.push_back({{"carried", sums.carried[static_cast<std::size_t>(k)]}, {"count", count}});
+    }
+    out.push_back(std::move(sum));
   }
+  return out;
+}
+
+std::vector<PackedArray> all_arrays(const RunOutputs& outputs, const PageMesh& mesh,
+                                    const CaseSums& sums, const PagePrecision& precision) {
+  std::vector<PackedArray> arrays = page_shape(outputs, mesh, precision.middles);
+  const auto add = [&](std::vector<PackedArray> more) {
+    std::move(more.begin(), more.end(), std::back_inserter(arrays));
+  };
+  for (std::size_t i = 0; i < outputs.result.cases.size(); ++i)
+    add(page_factors(outputs, mesh, i, precision));
+  for (const std::size_t i : sums.carried) add(page_stresses(outputs, mesh, i, precision));
   return arrays;
+}
+
+/// What to try after a page that was too large: of the bits that are left out none packs well.
+std::optional<PagePrecision> coarser(const PagePrecision& precision, std::size_t excess,
+                                     std::size_t values) {
+  if (!precision.middles) return std::nullopt;
+  if (precision.bits == least_bits) return PagePrecision{bits_at_corners, false};
+  const double of_one_bit = static_cast<double>(values) / 8.0 * 4.0 / 3.0;  // in base64
+  const int fewer = static_cast<int>(std::ceil(static_cast<double>(excess) / of_one_bit));
+  return PagePrecision{std::max(least_bits, precision.bits - std::max(1, fewer)), true};
 }
 
 }  // namespace
@@ -64,17 +98,22 @@ std::vector<PackedArray> all_arrays(const RunOutputs& outputs, const PageMesh& m
 std::string report_page(const RunOutputs& outputs, const std::string& summary,
                         const ReadingUnits& units) {
   const PageMesh mesh = page_mesh(outputs);
+  const CaseSums sums = sums_of_cases(outputs.result.cases);
   Json about = {
       {"governing_case", governing_case_index(outputs.result)},
       {"pressure_unit", {{"name", name_of(units.pressure)}, {"per_MPa", per_MPa(units.pressure)}}},
       {"modes", modes_json()},
       {"faces", faces_json(outputs)},
-      {"bodies", bodies_json(outputs, mesh)}};
+      {"bodies", bodies_json(outputs, mesh)},
+      {"sums", sums_json(sums)}};
+  const std::size_t values =
+      mesh.point_of_vertex.size() * (outputs.result.cases.size() + 9 * sums.carried.size());
   std::string page;
-  for (const PagePrecision& precision : precisions) {
-    const std::vector<PackedArray> arrays = all_arrays(outputs, mesh, precision);
-    about["bits"] = precision.bits;
-    about["middles"] = precision.middles;
+  for (std::optional<PagePrecision> precision = finest; precision;
+       precision = coarser(*precision, page.size() - page_size_wanted, values)) {
+    const std::vector<PackedArray> arrays = all_arrays(outputs, mesh, sums, *precision);
+    about["bits"] = precision->bits;
+    about["middles"] = precision->middles;
     about["arrays"] = arrays_json(arrays);
     page = page_html(
         "report", {{"summary", summary}, {"page", finished(about, NotANumber::refused)}}, arrays);

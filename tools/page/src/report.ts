@@ -4,7 +4,7 @@ import { Fields } from "./data/fields";
 import type { Context } from "./data/quantities";
 import { readSolid } from "./data/solid";
 import { type About, type ModePlace, type Summary, worstPlaces } from "./data/summary";
-import { three } from "./data/words";
+import { percent, three } from "./data/words";
 import { controls } from "./panel/controls";
 import { readings } from "./panel/readings";
 import { themeButton } from "./panel/theme";
@@ -21,7 +21,7 @@ import { ways } from "./text/ways";
 async function makeViewer(summary: Summary, about: About): Promise<{ viewer: Viewer; context: Context } | null> {
   try {
     const solid = await readSolid(about.arrays, about.middles);
-    const context = { summary, about, solid, fields: new Fields(solid, about.arrays) };
+    const context = { summary, about, solid, fields: new Fields(solid, about.arrays, about.sums) };
     return { viewer: new Viewer(context), context };
   } catch (problem) {
     // The words and tables stand without a picture.
@@ -30,10 +30,12 @@ async function makeViewer(summary: Summary, about: About): Promise<{ viewer: Vie
   }
 }
 
-function roundingWords(summary: Summary, about: About, governing: number): string {
-  const stresses = ["xx", "yy", "zz", "xy", "yz", "xz"].map((name) => about.arrays[`${governing}.${name}`]?.step ?? 0);
-  const off = (Math.max(...stresses, 0) / 2) * about.pressure_unit.per_MPa;
-  return `In the coloured view factors are rounded to 0.01 %, stress components of the governing load case to \u00b1 ${three(off)} ${about.pressure_unit.name}` +
+function roundingWords({ fields, about, summary }: Context): string {
+  const governing = about.governing_case;
+  const stresses = ["xx", "yy", "zz", "xy", "yz", "xz"].map((name) => fields.rounding(governing, name));
+  const factors = 2 ** fields.rounding(governing, "log2_factor") - 1;
+  const { name, per_MPa } = about.pressure_unit;
+  return `In the coloured view factors are rounded to ${percent(factors)}, stress components of the governing load case to \u00b1 ${three(Math.max(...stresses) * per_MPa)} ${name}` +
     `${about.middles ? "" : ", and only values at the corners of elements are shown"}. Numbers in the text are the program's own (${summary.load_cases.length} load cases).`;
 }
 
@@ -72,7 +74,7 @@ export async function report(): Promise<void> {
     section("ways", "What would give way first", ways(summary, { places, wordsFor, faceWords: faceWords(about), show: viewer ? toView : null })),
     pressures(summary, text),
     handCalculation(summary, text),
-    trust(summary, roundingWords(summary, about, about.governing_case)),
+    trust(summary, made ? roundingWords(made.context) : ""),
     loadCases(summary, text, wordsFor),
     forces(summary),
     materials(summary, text),

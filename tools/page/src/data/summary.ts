@@ -151,6 +151,8 @@ export interface About {
   bodies: { tetrahedra: number }[];
   bits: number;
   middles: boolean;
+  /** Of each load case. */
+  sums: import("./fields").Sum[];
   arrays: import("./solid").Arrays;
 }
 

@@ -49,6 +49,6 @@ export function trust(summary: Summary, rounding: string): HTMLElement {
       ["Elements through the wall", `${mesh.layers_min}, in a wall of ${three(mesh.wall_min_mm)} mm`],
       ["Size", `${mesh.tetrahedra} tetrahedra, ${mesh.unknowns} unknowns`],
     ]),
-    h("p", { class: "fine" }, rounding),
+    rounding ? h("p", { class: "fine" }, rounding) : null,
     summary.notes.length ? list(summary.notes) : null);
 }
