@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #pragma once
 
+#include <Eigen/Core>
 #include <optional>
 #include <string>
 #include <vector>
@@ -32,6 +33,7 @@ struct ScrewGroupFacts {
   bool insert_along_build = true;              ///< else it lies in the layer
   std::optional<JointLimit> torque_out;        ///< of the insert [N mm]
   std::optional<double> depth_under_tip;       ///< see `depth_under_tip()` [mm]
+  std::vector<Eigen::Vector3d> seats;          ///< where each head presses; none: not known [mm]
 };
 
 /// A flat seal, as it stays through all states.

@@ -137,6 +137,7 @@ JudgedJoint judge_joint(const std::vector<ScrewGroupFacts>& groups,
   }
   for (const auto& seal : seals) append(judged.lines, seal_lines(seal));
   keep_worst(judged.lines);
+  judged.history = joint_history(groups, seals, states);
   std::erase_if(judged.responses, [](const auto& response) { return response.points.size() < 2; });
   if (judged.responses.empty()) return judged;
   const PreloadScatter scatter = widest_scatter(groups);

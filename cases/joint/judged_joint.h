@@ -5,6 +5,7 @@
 #include <vector>
 
 #include "cases/joint/joint_facts.h"
+#include "cases/joint/joint_history.h"
 #include "cases/joint/torque_window.h"
 #include "cases/joint/window_openers.h"
 
@@ -26,6 +27,7 @@ struct JudgedJoint {
   std::optional<TorqueWindow> window;      ///< none: no situation was solved at two preloads
   std::vector<TemperatureWindow> by_temperature;
   std::vector<OpenerAdvice> openers;  ///< if the window is empty
+  JointHistory history;
 
   bool holds() const;
   /// Whether a limit is broken that is firm, or a number is none.

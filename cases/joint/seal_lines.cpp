@@ -7,7 +7,14 @@
 namespace crossgrain {
 namespace {
 
-std::vector<SealPoint> pressed(const SealFacts& seal, const std::vector<double>& contact) {
+JointLimit in_service(const SealFacts& seal, double pressure) {
+  return {contact_in_service(pressure, seal.constants.m, seal.margin), LimitStanding::standard,
+          "the greater of 2 m (ASME VIII-1 Appendix 2) and 1 + margin, times the fluid's pressure"};
+}
+
+}  // namespace
+
+std::vector<SealPoint> pressed_places(const SealFacts& seal, const std::vector<double>& contact) {
   if (contact.size() != seal.points.size()) {
     throw std::invalid_argument(std::to_string(contact.size()) + " contacts for " +
                                 std::to_string(seal.points.size()) + " places");
@@ -16,13 +23,6 @@ std::vector<SealPoint> pressed(const SealFacts& seal, const std::vector<double>&
   for (std::size_t i = 0; i < points.size(); ++i) points[i].contact = contact[i];
   return points;
 }
-
-JointLimit in_service(const SealFacts& seal, double pressure) {
-  return {contact_in_service(pressure, seal.constants.m, seal.margin), LimitStanding::standard,
-          "the greater of 2 m (ASME VIII-1 Appendix 2) and 1 + margin, times the fluid's pressure"};
-}
-
-}  // namespace
 
 std::vector<JointLine> seal_lines(const SealFacts& seal, const std::vector<double>& contact,
                                   const JointStateFacts& state) {
@@ -33,7 +33,7 @@ std::vector<JointLine> seal_lines(const SealFacts& seal, const std::vector<doubl
     return lines.back();
   };
   try {
-    const std::vector<SealPoint> points = pressed(seal, contact);
+    const std::vector<SealPoint> points = pressed_places(seal, contact);
     const LeakPath leak = leak_paths(points, seal.width).front();
     const auto add_level = [&](JointMode mode, const JointLimit& limit) {
       JointLine& line = add(mode, leak.level, limit);

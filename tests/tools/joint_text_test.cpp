@@ -3,9 +3,11 @@
 #include <boost/test/unit_test.hpp>
 #include <limits>
 #include <nlohmann/json.hpp>
+#include <sstream>
 
 #include "tests/support/json_schema.h"
 #include "tests/tools/synthetic_run.h"
+#include "tools/results/joint_csv.h"
 #include "tools/results/summary_json.h"
 #include "tools/results/summary_text.h"
 
@@ -119,6 +121,23 @@ BOOST_AUTO_TEST_CASE(pressures_are_read_in_the_unit_asked_for_and_stay_MPa_for_s
   BOOST_TEST(joint["torque_window"]["lowest"]["over_nominal"] == 1.6);
   BOOST_TEST(joint["torque_window"]["empty"] == true);
   BOOST_TEST(joint["holds"] == false);
+}
+
+BOOST_AUTO_TEST_CASE(the_history_has_every_screw_and_station_of_every_state) {
+  const SyntheticRun run;
+
+  const json history = json::parse(summary_json(run.outputs()))["joint"]["history"];
+  BOOST_TEST(history["screws"][0]["angle_deg"][1] == 180.0);
+  BOOST_TEST(history["seals"][0]["angle_deg"][0] == 45.0);
+  BOOST_TEST(history["states"][1]["screw_force_N"][0][1] == 655.0);
+  BOOST_TEST(history["states"][1]["contact_MPa"][0][3] == 0.3);
+
+  std::istringstream rows(joint_csv(run.result.joint->history));
+  std::vector<std::string> lines;
+  for (std::string line; std::getline(rows, line);) lines.push_back(line);
+  BOOST_TEST_REQUIRE(lines.size() == 1u + 2u * (2u + 4u));
+  BOOST_TEST(lines[1] == "tightening,least,0.67,296.15,0,screw force,lid screws,1,12,0,40,800,N");
+  BOOST_TEST(lines[12].ends_with(",0.3,MPa"));
 }
 
 BOOST_AUTO_TEST_CASE(a_seal_without_contact_has_nothing_left) {

@@ -1,8 +1,10 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "tests/tools/synthetic_run.h"
 
+#include <cmath>
 #include <fstream>
 #include <limits>
+#include <numbers>
 #include <set>
 #include <sstream>
 #include <stdexcept>
@@ -157,6 +159,23 @@ HandComparison compared_cylinder() {
           .reason = "The wall is thick."};
 }
 
+/// Two screws and a seal of four stations, tightened and under pressure.
+JointHistory two_states() {
+  JointHistory history;
+  history.groups = {{"lid screws", {{12.0, 0.0, 40.0}, {-12.0, 0.0, 40.0}}}};
+  SealRound round{{0.0, 0.0, 40.0}, Eigen::Vector3d::UnitX(), Eigen::Vector3d::UnitY(), {}};
+  for (int i = 0; i < 4; ++i) {
+    const double angle = (i + 0.5) * 0.5 * std::numbers::pi;
+    round.stations.push_back({angle, {i}, {9.0 * std::cos(angle), 9.0 * std::sin(angle), 40.0}});
+  }
+  history.seals = {{"lid seal", round}};
+  const std::vector<double> tight = {0.9, 0.5, 0.9, 0.5}, opened = {0.6, 0.3, 0.6, 0.3};
+  history.states = {
+      {"tightening", PreloadLevel::least, 0.67, 296.15, 0.0, {{800.0, 810.0}}, {tight}, {0.5}},
+      {"after losses", PreloadLevel::least, 0.67, 296.15, 0.4, {{640.0, 655.0}}, {opened}, {0.6}}};
+  return history;
+}
+
 /// A joint that leaks with the least preload, its window empty.
 JudgedJoint leaking_joint() {
   JudgedJoint joint;
@@ -190,6 +209,7 @@ JudgedJoint leaking_joint() {
       TorqueBound{0.9, JointMode::pull_out, "lid screws", "tightening", false}, std::nullopt};
   joint.by_temperature = {{296.15, *joint.window}};
   joint.openers = {{WindowOpener::more_screws, true, "about 15 in place of 8, evenly spread"}};
+  joint.history = two_states();
   return joint;
 }
 

@@ -105,7 +105,8 @@ Json joint_json(const RunResult& result) {
                                                              {"opens", advice.opens},
                                                              {"words", advice.words}};
                                                })},
-          {"responses", array_json(joint.responses, response_json)}};
+          {"responses", array_json(joint.responses, response_json)},
+          {"history", joint_history_json(joint.history)}};
 }
 
 }  // namespace crossgrain

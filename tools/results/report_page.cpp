@@ -38,6 +38,15 @@ Json modes_json() {
   return modes;
 }
 
+Json joint_modes_json() {
+  Json modes = Json::array();
+  for (int i = 0; i <= static_cast<int>(JointMode::screw_pitch); ++i) {
+    const auto mode = static_cast<JointMode>(i);
+    modes.push_back({{"name", name_of(mode)}, {"words", words(mode)}});
+  }
+  return modes;
+}
+
 /// The modelled bodies, in the order of summary.json, with how many tetrahedra each has.
 Json bodies_json(const RunOutputs& outputs, const PageMesh& mesh) {
   Json bodies = Json::array();
@@ -103,6 +112,7 @@ std::string report_page(const RunOutputs& outputs, const std::string& summary,
       {"governing_case", governing_case_index(outputs.result)},
       {"pressure_unit", {{"name", name_of(units.pressure)}, {"per_MPa", per_MPa(units.pressure)}}},
       {"modes", modes_json()},
+      {"joint_modes", joint_modes_json()},
       {"faces", faces_json(outputs)},
       {"bodies", bodies_json(outputs, mesh)},
       {"sums", sums_json(sums)}};

@@ -19,6 +19,7 @@ Json reactions_json(const RunResult& result);
 Json probes_json(const RunResult& result);
 /// What the joint is held to, and its torque window; null without one.
 Json joint_json(const RunResult& result);
+Json joint_history_json(const JointHistory& history);
 /// null without one.
 Json hand_calculation_json(const RunResult& result);
 /// Size and quality of the last mesh, and every mesh of the run.

@@ -5,6 +5,7 @@
 
 #include "tools/results/atomic_file.h"
 #include "tools/results/fields_vtk.h"
+#include "tools/results/joint_csv.h"
 #include "tools/results/report_page.h"
 #include "tools/results/summary_json.h"
 #include "tools/results/summary_text.h"
@@ -14,20 +15,23 @@ namespace {
 
 namespace fs = std::filesystem;
 
+constexpr const char* joint_file = "joint.csv";
+
 bool matches(const std::string& name, std::string_view start, std::string_view end) {
   return name.size() > start.size() + end.size() && name.compare(0, start.size(), start) == 0 &&
          name.compare(name.size() - end.size(), end.size(), end) == 0;
 }
 
-/// Field files of an earlier run whose load case this one does not have: beside the new ones they
-/// would mislead.
+/// Field files of an earlier run whose load case this one does not have, a joint that this one has
+/// not: beside the new ones they would mislead.
 std::vector<std::string> outdated_files(const fs::path& directory,
                                         const std::vector<std::string>& current) {
   std::vector<std::string> outdated;
   std::error_code none;
   for (const fs::directory_entry& entry : fs::directory_iterator(directory, none)) {
     const std::string name = entry.path().filename().string();
-    const bool ours = matches(name, "fields_", ".vtu") || matches(name, "faces_", ".vtp");
+    const bool ours =
+        matches(name, "fields_", ".vtu") || matches(name, "faces_", ".vtp") || name == joint_file;
     if (ours && std::find(current.begin(), current.end(), name) == current.end())
       outdated.push_back(name);
   }
@@ -58,6 +62,7 @@ void write_results(const RunOutputs& outputs, const ReadingUnits& units,
   StagedFiles staged(directory);
   write_field_files(outputs, staged);
   staged.add_text("report.html", report_page(outputs, json, units));
+  if (outputs.result.joint) staged.add_text(joint_file, joint_csv(outputs.result.joint->history));
   staged.add_text("summary.md", text);
   // Last: a script that sees a new summary.json finds the rest in place.
   staged.add_text("summary.json", json);

@@ -3,7 +3,7 @@ import { readJson } from "./data/blocks";
 import { Fields } from "./data/fields";
 import type { Context } from "./data/quantities";
 import { readSolid } from "./data/solid";
-import { type About, type ModePlace, type Summary, worstPlaces } from "./data/summary";
+import { type About, type Summary, type Vector, worstPlaces } from "./data/summary";
 import { percent, three } from "./data/words";
 import { controls } from "./panel/controls";
 import { readings } from "./panel/readings";
@@ -12,6 +12,7 @@ import { Viewer } from "./panel/viewer";
 import { cautions, forces, rerun } from "./text/closing";
 import { h, section } from "./text/dom";
 import { handCalculation } from "./text/hand";
+import { jointSection } from "./text/joint";
 import { materials } from "./text/materials";
 import { loadCases, pressures, pressureText } from "./text/pressures";
 import { trust } from "./text/trust";
@@ -54,7 +55,7 @@ export async function report(): Promise<void> {
   const text = pressureText(about);
   const governing = summary.load_cases[about.governing_case];
   const places = worstPlaces(governing);
-  const toView = (place: ModePlace) => {
+  const toView = (place: Vector) => {
     viewer?.show(place);
     viewer?.frame.scrollIntoView({ block: "center", behavior: "smooth" });
   };
@@ -66,12 +67,13 @@ export async function report(): Promise<void> {
       h("button", { type: "button", class: "plain", click: () => window.print() }, "Print"),
       themeButton(() => viewer?.themeChanged())));
   const main = h("main", {},
-    verdict(summary, viewer && places.length ? () => toView(places[0]) : null),
+    verdict(summary, viewer && places.length ? () => toView(places[0].position_mm) : null),
     viewer && made
       ? h("div", { class: "workbench" }, h("div", {}, viewer.frame, caption, viewer.legendPlace), controls(made.context, viewer))
       : h("p", { class: "fine" }, "This browser shows no three-dimensional view (it offers no WebGL); everything else is below."),
     viewer && made ? readings(made.context, viewer) : null,
-    section("ways", "What would give way first", ways(summary, { places, wordsFor, faceWords: faceWords(about), show: viewer ? toView : null })),
+    section("ways", "What would give way first", ways(summary, { places, wordsFor, faceWords: faceWords(about), show: viewer ? ({ position_mm }) => toView(position_mm) : null })),
+    jointSection(summary, about, viewer ? toView : null),
     pressures(summary, text),
     handCalculation(summary, text),
     trust(summary, made ? roundingWords(made.context) : ""),

@@ -125,6 +125,7 @@ export interface Summary {
   openings: { pressure: string; opening: string; thrust_N: Vector; carried_by: string }[];
   reactions: { support: string; load_case: string; force_N: Vector }[];
   hand_calculation: HandCalculation | null;
+  joint: import("./joint").Joint | null;
   buckling: { applies: boolean; statement: string };
   balance: Record<string, number | null>;
   mesh: {
@@ -147,6 +148,7 @@ export interface About {
   governing_case: number;
   pressure_unit: { name: string; per_MPa: number };
   modes: { name: string; words: string }[];
+  joint_modes: { name: string; words: string }[];
   faces: string[];
   bodies: { tetrahedra: number }[];
   bits: number;

@@ -1,7 +1,7 @@
 // The 3-D view with what is asked of it: load case, quantity, section, movement, bodies.
 import * as THREE from "three";
 import { bodyOfTetrahedron, type Context, displacement, type Quantity, quantities } from "../data/quantities";
-import { caseTitle, type ModePlace, worstPlaces } from "../data/summary";
+import { caseTitle, type ModePlace, type Vector, worstPlaces } from "../data/summary";
 import { capital, factorText, figures, placeText } from "../data/words";
 import { h } from "../text/dom";
 import { type Hit, Part, type Plane } from "../view/part";
@@ -90,10 +90,10 @@ export class Viewer {
   }
 
   /** Cut through a worst place and look at it. */
-  show(place: ModePlace): void {
+  show(place: Vector): void {
     this.cut = "worst";
     this.share = 0;
-    this.part.setPlane(planeOf("worst", 0, place.position_mm, this.part.box));
+    this.part.setPlane(planeOf("worst", 0, place, this.part.box));
     this.faceCut();
     this.onState();
     this.canvas.focus({ preventScroll: true });
@@ -162,7 +162,7 @@ export class Viewer {
       label: String(i + 1),
       place: mode.position_mm,
       title: `${capital(this.wordsFor(mode.mode))}: ${factorText(mode.value)}, at ${placeText(mode.position_mm)} mm`,
-      chosen: () => this.show(mode),
+      chosen: () => this.show(mode.position_mm),
     })));
   }
 
