@@ -42,6 +42,14 @@ std::string describe_end(const WorkerResult& result, const WorkerLimits& limits)
   return words;
 }
 
+/// "bowl.step, lid.step"
+std::string files_of(const ImportOptions& import) {
+  std::string words;
+  for (const StepSource& source : import.files)
+    words += (words.empty() ? "" : ", ") + source.step_file.string();
+  return words;
+}
+
 void throw_if_cancelled(const Cancellable& job) {
   if (job.cancelled()) throw std::runtime_error("meshing was cancelled");
 }
@@ -97,7 +105,7 @@ Try attempt(const WorkerRequest& request, const WorkerLimits& limits, Cancellabl
     }
   }
   throw std::invalid_argument(
-      import.step_file.string() + ": meshing failed" + where +
+      files_of(import) + ": meshing failed" + where +
       "; look there in CAD for slivers, self-intersections and tiny edges, heal and export again, "
       "or set another [mesh] size. Tried:" +
       failures);
@@ -111,8 +119,8 @@ Geometry import_step(const ImportOptions& options) {
   const WorkerLimits limits{600s, 600s};
   Try done = attempt({options, std::nullopt, {}}, limits, job, {});
   if (!done.failure.empty())
-    throw std::invalid_argument(options.step_file.string() + ": the CAD kernel " + done.failure +
-                                "; export it again from CAD, as AP214 or AP242");
+    throw std::invalid_argument(files_of(options) + ": the CAD kernel " + done.failure +
+                                "; export again from CAD, as AP214 or AP242");
   return std::move(done.answer.meshed.geometry);
 }
 

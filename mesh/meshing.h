@@ -8,8 +8,9 @@
 
 namespace crossgrain {
 
-/// Import a STEP file in a child process. Never lets the kernel's abort or hang reach the caller.
-/// @throws std::invalid_argument naming the file, what is wrong with it and the remedy.
+/// Import STEP files in a child process. Never lets the kernel's abort or hang reach the caller.
+/// @throws std::invalid_argument naming the file, or the bodies that overlap, what is wrong with it
+/// and the remedy.
 Geometry import_step(const ImportOptions& options);
 
 /// Import and mesh in a child process, with its time limit and its ladder of remedies.

@@ -4,6 +4,7 @@
 #include <algorithm>
 #include <stdexcept>
 
+#include "cases/case_file/case_sources.h"
 #include "materials/card_file/card.h"
 #include "materials/units/nearest_name.h"
 
@@ -76,27 +77,25 @@ void check_material(const BodySpec& body, const CaseFile& case_file, Problems& p
 }
 
 void check_bodies(const CaseFile& case_file, Problems& problems) {
-  const BodySpec& first = case_file.bodies.front();
-  for (const BodySpec& body : case_file.bodies) {
-    if (&body == &first) continue;
-    if (body.step_file != first.step_file || body.scale != first.scale) {
-      problems.add(body.place.line,
-                   "[[body]]: step_file and scale differ from the first body's; all bodies of a "
-                   "case come from one STEP file: export the assembly as one");
-    }
-    if (body.name.empty() || first.name.empty()) {
-      problems.add(body.place.line,
-                   "[[body]]: of several bodies each needs a name, that of its solid in the STEP "
-                   "file; `crossgrain inspect` lists them");
-    }
-  }
-  for (const BodySpec& body : case_file.bodies) check_material(body, case_file, problems);
   std::error_code ignored;
-  if (!std::filesystem::exists(first.step_file, ignored)) {
-    problems.add(first.place.line, "[[body]] step_file: there is no file '" +
-                                       first.step_file.string() +
-                                       "'; give its path relative to the case file");
+  for (auto body = case_file.bodies.begin(); body != case_file.bodies.end(); ++body) {
+    const bool unclear = std::any_of(case_file.bodies.begin(), body, [&](const BodySpec& other) {
+      return same_source(*body, other) &&
+             (body->name.empty() || other.name.empty() || body->name == other.name);
+    });
+    if (unclear) {
+      problems.add(body->place.line,
+                   "[[body]]: of several bodies of one file each needs a name of its own, that of "
+                   "its solid in the STEP file; `crossgrain inspect` lists them");
+    }
+    check_material(*body, case_file, problems);
+    if (!std::filesystem::exists(body->step_file, ignored)) {
+      problems.add(body->place.line, "[[body]] step_file: there is no file '" +
+                                         body->step_file.string() +
+                                         "'; give its path relative to the case file");
+    }
   }
+  const BodySpec& first = case_file.bodies.front();
   const auto& mesh_file = case_file.mesh.mesh_file;
   if (mesh_file && !std::filesystem::exists(*mesh_file, ignored)) {
     problems.add(first.place.line, "[mesh] file: there is no file '" + mesh_file->string() +

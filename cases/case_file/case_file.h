@@ -66,6 +66,7 @@ struct BodySpec {
   std::string material;             ///< card name or path
   Eigen::Vector3d print_direction;  ///< unit
   double scale = 1.0;
+  Placement placement;
   std::optional<double> bead_width;  ///< [mm]; default the card's
 };
 

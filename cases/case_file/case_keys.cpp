@@ -59,13 +59,20 @@ std::vector<CaseKeyTable> tables_of_the_case() {
       {"directions", sub_table, may, "Print directions for `crossgrain directions`."},
     }},
     {"body", "[[body]]",
-     "One solid of the STEP file. At least one; all bodies of a case come from one STEP file.", {
+     "One solid of a STEP file, in its place. At least one. All lengths, points and directions of the case are those of the bodies in their places.", {
       {"step_file", plain_text, must, "The STEP file, relative to the case file."},
       {"name", plain_text, "(all solids of the file)", "Name of the solid in the STEP file."},
       {"material", plain_text, must, "A card's name (`crossgrain material` lists them) or the path of a card."},
-      {"print_direction", a_direction, must, "From the plate to the nozzle while it is printed."},
+      {"print_direction", a_direction, must, "From the plate to the nozzle while it is printed, as the body lies in its place."},
       {"scale", number(R::positive), "1", "Multiplies every length of the STEP file, for a file whose unit is wrong."},
+      {"turn", sub_table, may, "Turns the file's bodies into their place, before they are shifted."},
+      {"shift", three(D::length), "(none)", "Shifts the file's bodies into their place. Entries of one file that differ in `scale`, `turn` or `shift` are bodies of their own."},
       {"bead_width", quantity(D::length, R::positive), "(the card's)", "Width of the extruded bead: stress is judged over it."},
+    }},
+    {"turn", "turn = { ... } in [[body]]", "A turn about an axis, right-handed.", {
+      {"axis", a_direction, must, "Its direction."},
+      {"angle", quantity(D::angle), must, "How far."},
+      {"about", three(D::length), "(the STEP file's origin)", "A point of the axis."},
     }},
     {"conditions", "[conditions]", "What the part lives in.", {
       {"temperature", quantity(D::temperature), "23 degC", "Of the material while it is loaded."},
@@ -186,7 +193,7 @@ std::vector<CaseKeyTable> tables_of_the_case() {
       {"axis", plain(KeyType::axis), may, "With `hole`: only those along it."},
       {"part", one_of({"wall", "floor", "seat"}), "wall", "With `hole`: its cylinder, its blind end, or the flat ring a screw head sits on."},
       {"plane", a_direction, may, "Flat faces with this outward normal, at `at`."},
-      {"at", quantity(D::length), may, "With `plane`: position along the normal from the STEP file's origin; a face that looks to -z at z = -5 mm is at \"5 mm\"."},
+      {"at", quantity(D::length), may, "With `plane`: position along the normal from the origin; a face that looks to -z at z = -5 mm is at \"5 mm\"."},
       {"wetted_at", three(D::length), may, "Everything a fluid touches that fills the space at this point."},
       {"wetted_through", face_choice, may, "Everything a fluid touches that comes in by this face, a port's bore."},
       {"ports", sub_tables, may, "With `wetted_...`: where the fluid comes and goes."},
@@ -196,7 +203,7 @@ std::vector<CaseKeyTable> tables_of_the_case() {
       {"ids", plain(KeyType::whole_numbers), may, "Face numbers of `crossgrain inspect`; they change when the part is edited."},
       {"outside", yes_or_no, may, "`true`: every face of the outer skin but those of `except`."},
       {"except", face_choice, may, "With `outside`: the faces that are not meant, such as the wetted ones."},
-      {"body", plain_text, may, "Only faces of this body."},
+      {"body", plain_text, may, "Only faces of this body, by the name that `crossgrain inspect` shows."},
       {"count", whole(R::positive), may, "How many holes or faces must be found."},
     }},
     {"port", "ports = [{ ... }], seal_lines = [{ ... }]", "Where the wetted surface ends.", {

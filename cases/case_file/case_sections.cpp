@@ -29,6 +29,18 @@ std::optional<PressureLoad::Head> read_head(const CaseTable& pressure) {
                             table.direction("up")};
 }
 
+Placement read_placement(const CaseTable& body) {
+  Placement placement;
+  placement.shift = body.optional_three("shift").value_or(placement.shift);
+  const auto tables = body.tables("turn");
+  if (tables.empty()) return placement;
+  const CaseTable turn(*tables.front(), "turn", body.problems());
+  placement.axis = turn.direction("axis");
+  placement.angle = turn.quantity("angle");
+  placement.about = turn.optional_three("about").value_or(placement.about);
+  return placement;
+}
+
 }  // namespace
 
 BodySpec read_body(const CaseTable& table, const std::filesystem::path& folder) {
@@ -39,6 +51,7 @@ BodySpec read_body(const CaseTable& table, const std::filesystem::path& folder) 
   body.material = table.text("material");
   body.print_direction = table.direction("print_direction");
   body.scale = table.number("scale");
+  body.placement = read_placement(table);
   body.bead_width = table.optional_quantity("bead_width");
   return body;
 }

@@ -49,6 +49,14 @@ void add_bodies(Settings& settings, const CaseFile& case_file) {
     settings.add(head + ": material", body.material);
     settings.add(head + ": print direction", body.print_direction, "");
     settings.add(head + ": scale", body.scale, "");
+    if (body.placement.angle != 0.0) {
+      settings.add(head + ": turn, axis", body.placement.axis, "");
+      settings.add(head + ": turn, angle", body.placement.angle * 180.0 / M_PI, "deg");
+      settings.add(head + ": turn, about", body.placement.about, "mm");
+    }
+    if (!body.placement.shift.isZero(0.0)) {
+      settings.add(head + ": shift", body.placement.shift, "mm");
+    }
     if (body.bead_width) settings.add(head + ": bead width", *body.bead_width, "mm");
   }
 }

@@ -24,7 +24,7 @@ struct Part {
 
 Part part_of(const Geometry& geometry, const Features& features) {
   if (geometry.bodies.empty()) {
-    throw std::invalid_argument(geometry.file + ": no solid to write a case for");
+    throw std::invalid_argument(geometry.files.front().path + ": no solid to write a case for");
   }
   const Body& largest =
       *std::max_element(geometry.bodies.begin(), geometry.bodies.end(),

@@ -91,7 +91,9 @@ struct CadEdge {
 
 struct Body {
   BodyId id;
-  std::string name;
+  std::string name;          ///< of one body only, if the files allow it
+  std::string name_in_file;  ///< as the STEP file has it
+  std::size_t file = 0;      ///< which of the geometry's
   /// False for a solid of the file that this case leaves out: it keeps its ids, so that they stay
   /// those `inspect` prints, but no ray, choice of faces, cavity or mesh sees it.
   bool modelled = true;
@@ -111,12 +113,17 @@ struct SurfaceTriangles {
   std::vector<FaceId> face_of_triangle;
 };
 
-/// Everything known of an imported STEP file without its kernel. Bodies, faces and edges are stored
-/// in id order.
-struct Geometry {
-  std::string file;
+/// A STEP file that was read.
+struct ReadFile {
+  std::string path;
   std::string declared_unit;  ///< "millimetre", "inch", "metre", ...
   double scale = 1.0;         ///< applied after import
+};
+
+/// Everything known of imported STEP files without their kernel. Bodies, faces and edges are stored
+/// in id order.
+struct Geometry {
+  std::vector<ReadFile> files;
   std::vector<Body> bodies;
   std::vector<CadFace> faces;
   std::vector<CadEdge> edges;
@@ -124,6 +131,8 @@ struct Geometry {
   Box box;
   std::vector<std::string> warnings;  ///< stray faces dropped, implausible size, slivers, ...
 
+  /// Of the file that a body came from.
+  const std::string& path_of(const Body& body) const { return files.at(body.file).path; }
   const Body& body(BodyId id) const { return bodies.at(index(id)); }
   const CadFace& face(FaceId id) const { return faces.at(index(id)); }
   const CadEdge& edge(EdgeId id) const { return edges.at(index(id)); }

@@ -87,7 +87,7 @@ void require_closed_bodies(const Geometry& geometry) {
     const auto& edges = open[index(body.id)];
     if (body.modelled && !edges.empty()) {
       const CadEdge& edge = *edges.front();
-      throw std::invalid_argument(geometry.file + ": body " + words(body) +
+      throw std::invalid_argument(geometry.path_of(body) + ": body " + words(body) +
                                   " is open: " + std::to_string(edges.size()) +
                                   (edges.size() == 1 ? " edge has" : " edges have") +
                                   " a face on one side only, the first at " + words(edge.middle) +
@@ -99,8 +99,11 @@ void require_closed_bodies(const Geometry& geometry) {
 
 std::vector<std::string> geometry_warnings(const Geometry& geometry) {
   std::vector<std::string> warnings;
-  if (geometry.declared_unit.empty()) {
-    warnings.push_back("the file declares no unit of length; millimetres are assumed");
+  for (const ReadFile& file : geometry.files) {
+    if (file.declared_unit.empty()) {
+      warnings.push_back("the file " + (geometry.files.size() > 1 ? file.path + " " : "") +
+                         "declares no unit of length; millimetres are assumed");
+    }
   }
   warn_of_size(geometry, warnings);
   warn_of_slivers(geometry, warnings);

@@ -51,8 +51,10 @@ std::string words(double number, int digits) {
 
 std::string words(const Eigen::Vector3d& v) {
   // A coordinate below a nanometre, or a millionth of the others, is rounding.
-  const double least = std::max(1e-6, 1e-6 * v.cwiseAbs().maxCoeff());
-  const auto clean = [&](double x) { return words(std::abs(x) > least ? x : 0.0); };
+  double least = 1e-6;
+  for (const double x : v)
+    if (std::isfinite(x)) least = std::max(least, 1e-6 * std::abs(x));
+  const auto clean = [&](double x) { return words(std::abs(x) <= least ? 0.0 : x); };
   return "(" + clean(v.x()) + ", " + clean(v.y()) + ", " + clean(v.z()) + ")";
 }
 

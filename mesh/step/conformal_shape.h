@@ -16,9 +16,9 @@ struct FaceOwner {
   FaceId face;
 };
 
-/// The modelled bodies, glued where they touch: there one face belongs to two bodies, and a CAD
-/// face may have become several. Gmsh numbers volumes and faces in the order of these lists,
-/// from 1.
+/// The modelled bodies, glued where they touch unless they are kept apart: there one face belongs
+/// to two bodies, and a CAD face may have become several. Gmsh numbers volumes and faces in the
+/// order of these lists, from 1.
 struct ConformalShape {
   TopoDS_Shape shape;
   std::vector<BodyId> body_of_volume;

@@ -260,8 +260,8 @@ void scale_lengths(StepDocument& document, double scale) {
   }
 }
 
-StepDocument translate(const ImportOptions& options) {
-  const std::string file = options.step_file.string();
+StepDocument translate(const StepSource& source) {
+  const std::string file = source.step_file.string();
   Handle(TDocStd_Document) xcaf;
   XCAFApp_Application::GetApplication()->NewDocument("MDTV-XCAF", xcaf);
   STEPCAFControl_Reader reader;
@@ -286,25 +286,25 @@ StepDocument translate(const ImportOptions& options) {
   for (const TDF_Label& root : roots) {
     collector.visit(root, TopLoc_Location(), {});
   }
-  if (options.scale != 1.0) {
-    scale_lengths(document, options.scale);
+  if (source.scale != 1.0) {
+    scale_lengths(document, source.scale);
   }
   return document;
 }
 
 }  // namespace
 
-StepDocument read_step_document(const ImportOptions& options) {
-  if (!(options.scale > 0.0) || !std::isfinite(options.scale)) {
-    throw std::invalid_argument(options.step_file.string() + ": scale " +
-                                std::to_string(options.scale) + " must be a positive number");
+StepDocument read_step_document(const StepSource& source) {
+  if (!(source.scale > 0.0) || !std::isfinite(source.scale)) {
+    throw std::invalid_argument(source.step_file.string() + ": scale " +
+                                std::to_string(source.scale) + " must be a positive number");
   }
-  check_step_file(options.step_file);
+  check_step_file(source.step_file);
   Message::DefaultMessenger()->RemovePrinters(STANDARD_TYPE(Message_Printer));
   try {
-    return translate(options);
+    return translate(source);
   } catch (const Standard_Failure& failure) {
-    throw std::invalid_argument(options.step_file.string() + ": the STEP reader gave up (" +
+    throw std::invalid_argument(source.step_file.string() + ": the STEP reader gave up (" +
                                 failure.GetMessageString() +
                                 "); export the part anew as STEP AP214 or AP242");
   }

@@ -42,8 +42,9 @@ struct StepDocument {
   std::vector<Stray> strays;
 };
 
-/// Translate a STEP file into solids with names and colours, in millimetres times the scale.
+/// Translate a STEP file into solids with names and colours, in millimetres times the scale, in the
+/// file's own place.
 /// @throws std::invalid_argument naming the file and the remedy if it cannot be read.
-StepDocument read_step_document(const ImportOptions& options);
+StepDocument read_step_document(const StepSource& source);
 
 }  // namespace crossgrain

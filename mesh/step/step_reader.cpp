@@ -5,7 +5,6 @@
 #include <TopoDS.hxx>
 #include <TopoDS_Compound.hxx>
 #include <algorithm>
-#include <stdexcept>
 
 #include "mesh/geometry/edge_description.h"
 #include "mesh/geometry/face_description.h"
@@ -13,11 +12,12 @@
 #include "mesh/geometry/geometry_checks.h"
 #include "mesh/geometry/geometry_words.h"
 #include "mesh/geometry/surface_triangles.h"
+#include "mesh/step/apart_bodies.h"
+#include "mesh/step/body_names.h"
 #include "mesh/step/material_angles.h"
 #include "mesh/step/shape_checks.h"
 #include "mesh/step/shape_numbering.h"
-#include "mesh/step/solid_repair.h"
-#include "mesh/step/step_document.h"
+#include "mesh/step/step_assembly.h"
 
 namespace crossgrain {
 namespace {
@@ -99,10 +99,12 @@ void integrate_body(Geometry& geometry, Body& body, const ShapeNumbering& number
   }
 }
 
-void add_body(Geometry& geometry, const LabelledSolid& labelled, const ShapeNumbering& numbers) {
+void add_body(Geometry& geometry, const LabelledSolid& labelled, std::size_t file,
+              const ShapeNumbering& numbers) {
   Body body{};
   body.id = BodyId{static_cast<int>(geometry.bodies.size()) + 1};
-  body.name = labelled.label.name;
+  body.name = body.name_in_file = labelled.label.name;
+  body.file = file;
   body.colour = labelled.label.colour;
   body.box = empty_box();
   body.shells = shells_of(labelled.solid, numbers);
@@ -119,39 +121,6 @@ void add_body(Geometry& geometry, const LabelledSolid& labelled, const ShapeNumb
   geometry.bodies.push_back(std::move(body));
 }
 
-std::string names_there_are(const Geometry& geometry) {
-  std::string names;
-  for (const Body& body : geometry.bodies) {
-    names += (names.empty() ? "\"" : ", \"") + body.name + "\"";
-  }
-  return names;
-}
-
-void choose_modelled(Geometry& geometry, const std::vector<std::string>& wanted) {
-  if (wanted.empty()) {
-    return;
-  }
-  for (Body& body : geometry.bodies) {
-    body.modelled = false;
-  }
-  for (const std::string& name : wanted) {
-    Body* chosen = nullptr;
-    for (Body& body : geometry.bodies) {
-      if (body.name == name && chosen) {
-        throw std::invalid_argument(geometry.file + ": several bodies are named \"" + name +
-                                    "\"; give them names of their own in CAD (the bodies are " +
-                                    names_there_are(geometry) + ")");
-      }
-      chosen = body.name == name ? &body : chosen;
-    }
-    if (!chosen) {
-      throw std::invalid_argument(geometry.file + ": no body is named \"" + name +
-                                  "\"; the bodies are " + names_there_are(geometry));
-    }
-    chosen->modelled = true;
-  }
-}
-
 void add_triangles(Geometry& geometry, const TopoDS_Shape& shape, const ShapeNumbering& numbers) {
   std::vector<FaceId> failed;
   geometry.surface = triangulate(shape, numbers.faces, geometry.box.diagonal(), failed);
@@ -163,10 +132,11 @@ void add_triangles(Geometry& geometry, const TopoDS_Shape& shape, const ShapeNum
 }
 
 void check(Geometry& geometry, const std::vector<LabelledSolid>& solids,
-           const ShapeNumbering& numbers) {
+           const ShapeNumbering& numbers, const std::vector<KeptApart>& apart) {
   require_closed_bodies(geometry);
+  require_apart(apart, solids, geometry);
   for (auto&& warnings :
-       {geometry_warnings(geometry), shape_warnings(solids, numbers.faces, geometry)}) {
+       {geometry_warnings(geometry), shape_warnings(solids, numbers.faces, geometry, apart)}) {
     geometry.warnings.insert(geometry.warnings.end(), warnings.begin(), warnings.end());
   }
 }
@@ -176,24 +146,26 @@ void check(Geometry& geometry, const std::vector<LabelledSolid>& solids,
 ReadStep read_step(const ImportOptions& options) {
   ReadStep result;
   Geometry& geometry = result.geometry;
-  geometry.file = options.step_file.string();
-  geometry.scale = options.scale;
   geometry.box = empty_box();
+  result.apart = options.apart;
 
-  StepDocument document = read_step_document(options);
-  geometry.declared_unit = document.declared_unit;
-  make_sound_solids(document, geometry.file, geometry.warnings);
-  result.shape = compound_of(document.solids);
+  StepAssembly assembly = read_assembly(options.files);
+  geometry.files = std::move(assembly.files);
+  geometry.warnings = std::move(assembly.warnings);
+  result.shape = compound_of(assembly.solids);
 
-  const ShapeNumbering numbers = number_shapes(document.solids);
+  const ShapeNumbering numbers = number_shapes(assembly.solids);
   add_edges(geometry, numbers);
-  for (const LabelledSolid& solid : document.solids) {
-    add_body(geometry, solid, numbers);
+  for (std::size_t i = 0; i < assembly.solids.size(); ++i) {
+    add_body(geometry, assembly.solids[i], assembly.file_of_solid[i], numbers);
   }
+  tell_names_apart(geometry);
   measure_material_angles(geometry, numbers);
-  choose_modelled(geometry, options.bodies);
+  for (std::size_t i = 0; i < options.files.size(); ++i) {
+    choose_modelled(geometry, i, options.files[i].bodies);
+  }
 
-  check(geometry, document.solids, numbers);
+  check(geometry, assembly.solids, numbers, options.apart);
   add_triangles(geometry, result.shape, numbers);
   return result;
 }

@@ -48,7 +48,6 @@ bool write_answer(int file, const Bytes& bytes) {
 
 WorkerAnswer work(const WorkerRequest& request) {
   WorkerAnswer answer;
-  const std::string file = request.import.step_file.string();
   try {
     announce_stage("reading the STEP file", -1.0);
     ReadStep step = read_step(request.import);

@@ -13,11 +13,15 @@ CROSSGRAIN_FIELDS(CadFace, id, body, kind, area, centroid, box, axis, origin, ra
                   cone_volume)
 CROSSGRAIN_FIELDS(CadEdge, id, length, middle, centroid, faces, swept_area, circle_radius,
                   circle_centre, circle_axis, closed, degenerate, course, material_angle)
-CROSSGRAIN_FIELDS(Body, id, name, modelled, volume, area, centroid, box, faces, shells, colour)
+CROSSGRAIN_FIELDS(Body, id, name, name_in_file, file, modelled, volume, area, centroid, box, faces,
+                  shells, colour)
 CROSSGRAIN_FIELDS(SurfaceTriangles, points, triangles, face_of_triangle)
-CROSSGRAIN_FIELDS(Geometry, file, declared_unit, scale, bodies, faces, edges, surface, box,
-                  warnings)
-CROSSGRAIN_FIELDS(ImportOptions, step_file, scale, bodies)
+CROSSGRAIN_FIELDS(ReadFile, path, declared_unit, scale)
+CROSSGRAIN_FIELDS(Geometry, files, bodies, faces, edges, surface, box, warnings)
+CROSSGRAIN_FIELDS(Placement, axis, angle, about, shift)
+CROSSGRAIN_FIELDS(StepSource, step_file, scale, bodies, placement)
+CROSSGRAIN_FIELDS(KeptApart, first, second, interference)
+CROSSGRAIN_FIELDS(ImportOptions, files, apart)
 CROSSGRAIN_FIELDS(SizeBall, centre, radius, size)
 CROSSGRAIN_FIELDS(SizedPoint, point, size)
 CROSSGRAIN_FIELDS(MeshOptions, layers, size, size_min, elements_per_turn, refinement, unknowns_max,

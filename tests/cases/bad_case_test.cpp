@@ -256,15 +256,38 @@ BOOST_AUTO_TEST_CASE(names_are_given_once_and_refer_to_something) {
   });
 }
 
-BOOST_AUTO_TEST_CASE(bodies_come_from_one_file_that_is_there) {
+BOOST_AUTO_TEST_CASE(bodies_come_from_files_that_are_there) {
+  const std::string lid =
+      "[[body]]\nstep_file = \"lid.step\"\nmaterial = \"petg\"\nprint_direction = \"+z\"\n";
   refuse_each({
       {with_line(2, "step_file = \"none.step\""),
        "case.toml:1: [[body]] step_file: there is no file 'none.step'; give its path relative"},
-      {small_case + one_body, "case.toml:9: [[body]]: of several bodies each needs a name"},
-      {small_case + "[[body]]\nname = \"lid\"\nstep_file = \"lid.step\"\nmaterial = \"petg\"\n"
-                    "print_direction = \"+z\"\n",
-       "all bodies of a case come from one STEP file"},
+      {small_case + lid, "case.toml:9: [[body]] step_file: there is no file 'lid.step'; give its"},
       {small_case + "[mesh]\nfile = \"none.msh\"\n", "[mesh] file: there is no file 'none.msh'"},
+  });
+}
+
+BOOST_AUTO_TEST_CASE(bodies_of_one_file_in_one_place_have_names) {
+  const std::string unnamed =
+      "case.toml:9: [[body]]: of several bodies of one file each needs a name of its own";
+  const std::string shifted = one_body + "shift = [\"0 mm\", \"0 mm\", \"5 mm\"]\n";
+  refuse_each({
+      {small_case + one_body, unnamed},
+      {small_case + one_body + "name = \"lid\"\n", unnamed},
+      {small_case + shifted + shifted, "case.toml:14: [[body]]: of several bodies of one file"},
+  });
+}
+
+BOOST_AUTO_TEST_CASE(a_place_is_a_turn_about_an_axis_and_a_shift) {
+  refuse_each({
+      {with_line(2, "step_file = \"part.step\"\nshift = [0, 0, 5]"),
+       "case.toml:3: [[body]] shift = [0, 0, 5]: "},
+      {with_line(2, "step_file = \"part.step\"\nturn = { angle = \"90 deg\" }"),
+       "case.toml:3: turn: the key 'axis' is missing"},
+      {with_line(2, "step_file = \"part.step\"\nturn = { axis = \"+z\", angle = 90 }"),
+       "case.toml:3: turn angle = 90: a bare number has no unit"},
+      {with_line(2, "step_file = \"part.step\"\nturn = { axis = [0, 0, 0], angle = \"9 deg\" }"),
+       "case.toml:3: turn axis = [0, 0, 0]: a direction of zero length"},
   });
 }
 

@@ -17,6 +17,7 @@ std::string case_with(const CaseKeyTable& table, const std::string& key, const s
   const std::string line = key + " = " + value;
   if (table.name.empty()) return line + "\n";
   if (table.name == "head") return "[[pressure]]\nhead = { " + line + " }\n";
+  if (table.name == "turn") return "[[body]]\nturn = { " + line + " }\n";
   if (table.name == "faces") return "[[pressure]]\nfaces = { " + line + " }\n";
   if (table.name == "port") return "[[pressure]]\nfaces = { ports = [{ " + line + " }] }\n";
   return std::string(table.heading) + "\n" + line + "\n";

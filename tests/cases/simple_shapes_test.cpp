@@ -34,9 +34,9 @@ std::vector<SimpleShape> shapes_of_hollow(const TopoDS_Shape& part) {
 std::vector<SimpleShape> shapes_of_example(const std::string& name, const std::string& body) {
   const auto folder = std::filesystem::path(CROSSGRAIN_SOURCE_DIR) / "cases" / "examples" / name;
   const CaseFile read = read_case(folder / (name + ".toml"));
-  const Geometry geometry =
-      import_step({read.bodies[0].step_file, 1.0,
-                   body.empty() ? std::vector<std::string>{} : std::vector<std::string>{body}});
+  const Geometry geometry = import_step(
+      StepSource{read.bodies[0].step_file, 1.0,
+                 body.empty() ? std::vector<std::string>{} : std::vector<std::string>{body}});
   const Features features = find_features(geometry);
   return simple_shapes(geometry, choose_faces(geometry, features, read.pressures[0].faces).faces);
 }

@@ -27,12 +27,12 @@ Started started(const std::string& name) {
   const auto file =
       std::filesystem::path(CROSSGRAIN_SOURCE_DIR) / "cases" / "examples" / name / (name + ".step");
   Started result;
-  const Geometry all = import_step({file, 1.0, {}});
+  const Geometry all = import_step(StepSource{file, 1.0, {}});
   result.text = starter_case(all, find_features(all), "part.step", "petg");
   result.read = case_from(result.text);
   const std::string body = result.read.bodies[0].name;
-  result.geometry = import_step(
-      {file, 1.0, body.empty() ? std::vector<std::string>{} : std::vector<std::string>{body}});
+  result.geometry = import_step(StepSource{
+      file, 1.0, body.empty() ? std::vector<std::string>{} : std::vector<std::string>{body}});
   result.features = find_features(result.geometry);
   return result;
 }
@@ -102,7 +102,7 @@ BOOST_AUTO_TEST_CASE(guesses_are_marked) {
 
 BOOST_AUTO_TEST_CASE(a_block_without_any_hollow_is_loaded_and_held) {
   Geometry block;
-  block.file = "block.step";
+  block.files = {{"block.step", "millimetre", 1.0}};
   Body body{};
   body.id = BodyId{1};
   for (int i = 0; i < 6; ++i) {

@@ -29,9 +29,9 @@ const Part& example(const std::string& name) {
   if (known != parts.end()) return known->second;
   const auto file =
       std::filesystem::path(CROSSGRAIN_SOURCE_DIR) / "cases" / "examples" / name / (name + ".step");
-  Part part{import_step({file, 1.0,
-                         name == "filter-housing" ? std::vector<std::string>{"bowl"}
-                                                  : std::vector<std::string>{}}),
+  Part part{import_step(StepSource{file, 1.0,
+                                   name == "filter-housing" ? std::vector<std::string>{"bowl"}
+                                                            : std::vector<std::string>{}}),
             {}};
   part.features = find_features(part.geometry);
   return parts[name] = part;

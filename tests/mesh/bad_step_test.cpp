@@ -26,7 +26,7 @@ using boost::test_tools::tolerance;
 using Eigen::Vector3d;
 
 Geometry import(const std::filesystem::path& file) {
-  ImportOptions options;
+  StepSource options;
   options.step_file = file;
   return import_step(options);
 }
@@ -147,7 +147,7 @@ BOOST_AUTO_TEST_CASE(an_open_solid_is_refused_with_the_place_of_the_gap) {
   const StepFile tray({{open_block(), "tray", {}, {}}});
   const StepFile both(
       {{block(30, 20, 10, 0, 0, 50), "lid", {}, {}}, {open_block(), "tray", {}, {}}});
-  ImportOptions lid_only = both.import();
+  StepSource lid_only = both.import();
   lid_only.bodies = {"lid"};
 
   BOOST_TEST(refused([&] { import_step(tray.import()); },
@@ -185,7 +185,7 @@ BOOST_AUTO_TEST_CASE(a_solid_inside_out_is_turned) {
 BOOST_AUTO_TEST_CASE(bodies_that_overlap_are_named_with_what_they_share) {
   const StepFile file(
       {{block(30, 20, 10), "base", {}, {}}, {block(30, 20, 10, 28, 0, 0), "arm", {}, {}}});
-  ImportOptions one = file.import();
+  StepSource one = file.import();
   one.bodies = {"base"};
 
   const Geometry both = import_step(file.import()), alone = import_step(one);

@@ -3,6 +3,7 @@
 #include "mesh/geometry/geometry_words.h"
 
 #include <boost/test/unit_test.hpp>
+#include <limits>
 
 namespace crossgrain::testing {
 
@@ -26,6 +27,13 @@ BOOST_AUTO_TEST_CASE(rounding_in_a_place_reads_as_zero) {
   BOOST_TEST(words(Eigen::Vector3d(-6.3e-14, 2e-15, -0.0)) == "(0, 0, 0)");
   BOOST_TEST(words(Eigen::Vector3d(0.0005, 2, 1000)) == "(0, 2, 1000)");
   BOOST_TEST(words(Eigen::Vector3d(0.25, -0.125, 0)) == "(0.25, -0.125, 0)");
+}
+
+BOOST_AUTO_TEST_CASE(a_place_that_is_not_finite_reads_as_it_is) {
+  const double nan = std::numeric_limits<double>::quiet_NaN();
+  const double infinity = std::numeric_limits<double>::infinity();
+
+  BOOST_TEST(words(Eigen::Vector3d(nan, 1e-9, infinity)) == "(nan, 0, inf)");
 }
 
 BOOST_AUTO_TEST_SUITE_END()

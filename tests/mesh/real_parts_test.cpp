@@ -26,8 +26,8 @@ using Eigen::Vector3d;
 
 namespace {
 
-ImportOptions real_part(const std::string& name) {
-  ImportOptions options;
+StepSource real_part(const std::string& name) {
+  StepSource options;
   options.step_file =
       std::filesystem::path(CROSSGRAIN_SOURCE_DIR) / "tests" / "mesh" / "real_parts" / name;
   return options;
@@ -66,7 +66,7 @@ BOOST_AUTO_TEST_CASE(a_large_thin_sheet_by_others_is_known_in_inches) {
 
   BOOST_TEST(sheet.bodies.size() == 1u);
   BOOST_TEST(sheet.faces.size() == 139u);
-  BOOST_TEST(sheet.declared_unit.find("inch") != std::string::npos);
+  BOOST_TEST(sheet.files[0].declared_unit.find("inch") != std::string::npos);
   // 0.075 in of sheet between the two largest faces.
   std::vector<const CadFace*> largest;
   for (const CadFace& face : sheet.faces) largest.push_back(&face);

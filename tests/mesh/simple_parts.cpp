@@ -36,10 +36,10 @@ StepFile::StepFile(const std::vector<parts::StepBody>& bodies, parts::StepUnit u
   parts::write_step(bodies, path(), unit, schema);
 }
 
-ImportOptions StepFile::import() const {
-  ImportOptions options;
-  options.step_file = path();
-  return options;
+StepSource StepFile::import() const {
+  StepSource source;
+  source.step_file = path();
+  return source;
 }
 
 }  // namespace crossgrain::testing

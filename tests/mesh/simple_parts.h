@@ -37,7 +37,7 @@ class StepFile {
                     parts::StepSchema schema = parts::StepSchema::AP214);
   explicit StepFile(const TopoDS_Shape& shape) : StepFile({{shape, "part", {}, {}}}) {}
 
-  ImportOptions import() const;
+  StepSource import() const;
   std::filesystem::path path() const { return directory_.path() / "part.step"; }
 
  private:

@@ -42,8 +42,8 @@ const CadFace& face_named(const Geometry& geometry, const std::string& name) {
   return *found;
 }
 
-ImportOptions with_bodies(const StepFile& file, const std::vector<std::string>& names) {
-  ImportOptions options = file.import();
+StepSource with_bodies(const StepFile& file, const std::vector<std::string>& names) {
+  StepSource options = file.import();
   options.bodies = names;
   return options;
 }
@@ -69,7 +69,7 @@ BOOST_AUTO_TEST_CASE(lengths_come_in_millimetres_whatever_the_unit_and_schema) {
 
     const Geometry geometry = import_step(file.import());
 
-    BOOST_TEST(geometry.declared_unit == declared);
+    BOOST_TEST(geometry.files[0].declared_unit == declared);
     BOOST_TEST(near(geometry.box.high, Vector3d(25.4, 50.8, 12.7), exact));
     BOOST_TEST(geometry.warnings.empty());
   }
@@ -77,12 +77,12 @@ BOOST_AUTO_TEST_CASE(lengths_come_in_millimetres_whatever_the_unit_and_schema) {
 
 BOOST_AUTO_TEST_CASE(a_scale_multiplies_every_length) {
   const StepFile file(cut(block(30, 30, 20), {rod({15, 15, 5}, {0, 0, 1}, 16, 30)}));
-  ImportOptions options = file.import();
+  StepSource options = file.import();
   options.scale = 25.4;
 
   const Geometry plain = import_step(file.import()), scaled = import_step(options);
 
-  BOOST_TEST(scaled.scale == 25.4);
+  BOOST_TEST(scaled.files[0].scale == 25.4);
   BOOST_TEST(near(scaled.box.high, Vector3d(25.4 * plain.box.high), exact));
   BOOST_TEST(scaled.bodies[0].volume == std::pow(25.4, 3) * plain.bodies[0].volume,
              tolerance(exact));
@@ -94,7 +94,7 @@ BOOST_AUTO_TEST_CASE(a_scale_multiplies_every_length) {
 BOOST_AUTO_TEST_CASE(a_scale_that_is_no_positive_number_is_refused) {
   const StepFile file(block(10, 20, 30));
   for (const double scale : {0.0, -1.0, std::nan(""), HUGE_VAL}) {
-    ImportOptions options = file.import();
+    StepSource options = file.import();
     options.scale = scale;
     BOOST_TEST(refused([&] { import_step(options); }, "must be a positive number"));
   }

@@ -298,7 +298,7 @@ BOOST_AUTO_TEST_CASE(closed_cavities_have_their_volume) {
 BOOST_AUTO_TEST_CASE(a_body_that_is_not_modelled_holds_no_fluid) {
   const StepFile file({{cut(block(40, 40, 40), {block(10, 10, 10, 15, 15, 15)}), "hollow", {}, {}},
                        {block(40, 40, 40, 50), "full", {}, {}}});
-  ImportOptions options = file.import();
+  StepSource options = file.import();
   options.bodies = {"full"};
 
   BOOST_TEST(closed_cavities(import_step(file.import())).size() == 1u);

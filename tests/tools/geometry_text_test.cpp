@@ -28,8 +28,7 @@ CadFace face_of(int id, SurfaceKind kind, double area, const Vector3d& centroid,
 Inspection small_inspection() {
   Inspection inspection;
   Geometry& geometry = inspection.geometry;
-  geometry.file = "tank.step";
-  geometry.declared_unit = "inch";
+  geometry.files = {{"tank.step", "inch", 1.0}};
   geometry.box = {Vector3d::Zero(), Vector3d(680, 12345.6, 1e-17)};
   Body body{};
   body.id = BodyId{1};
@@ -57,7 +56,7 @@ BOOST_AUTO_TEST_SUITE(geometry_listing)
 BOOST_AUTO_TEST_CASE(numbers_have_no_exponent_no_rounding_noise_and_no_minus_zero) {
   const std::string text = geometry_text(small_inspection());
 
-  BOOST_TEST(holds(text, "tank.step: drawn in inch, 680 x 12346 x 0 mm over all, 1 body, 2 faces"));
+  BOOST_TEST(holds(text, "tank.step: drawn in inch\n680 x 12346 x 0 mm over all, 1 body, 2 faces"));
   BOOST_TEST(holds(text, "   1  14642817    2200      680 x 12346 x 0  tank [2J"));
   BOOST_TEST(holds(text,
                    "   1     1  plane     222955     (0, 12345.678, 0)  (-0.7071, 0, 0.7071)  "
@@ -69,13 +68,12 @@ BOOST_AUTO_TEST_CASE(numbers_have_no_exponent_no_rounding_noise_and_no_minus_zer
 
 BOOST_AUTO_TEST_CASE(a_missing_unit_and_a_scale_are_said) {
   Inspection inspection = small_inspection();
-  inspection.geometry.declared_unit.clear();
-  inspection.geometry.scale = 25.4;
+  inspection.geometry.files[0].declared_unit.clear();
+  inspection.geometry.files[0].scale = 25.4;
 
   const std::string text = geometry_text(inspection);
 
-  BOOST_TEST(text.find("tank.step: no unit declared, 680") == 0u);
-  BOOST_TEST(holds(text, "All lengths multiplied by 25.4"));
+  BOOST_TEST(text.find("tank.step: no unit declared, all lengths multiplied by 25.4\n680") == 0u);
 }
 
 BOOST_AUTO_TEST_CASE(a_pattern_names_its_holes) {

@@ -49,7 +49,7 @@ MaterialAtConditions isotropic_material() {
 
 Geometry bar_geometry() {
   Geometry geometry;
-  geometry.file = "bar.step";
+  geometry.files = {{"bar.step", "millimetre", 1.0}};
   geometry.bodies.resize(2);
   for (int id = 1; id <= 6; ++id) {
     CadFace face{};

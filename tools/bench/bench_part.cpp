@@ -37,7 +37,7 @@ std::vector<FaceId> lower_end(const Geometry& geometry) {
 }  // namespace
 
 Part meshed_part(double refinement) {
-  ImportOptions import;
+  StepSource import;
   import.step_file = source / "cases/examples/filter-housing/filter-housing.step";
   import.bodies = {"bowl"};
   MeshOptions options;

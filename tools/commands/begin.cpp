@@ -25,8 +25,8 @@ int begin(const BeginOptions& options, const CommonOptions&) {
   }
   find_card(options.card,
             std::filesystem::current_path());  // refuse an unknown card before the work
-  const Geometry geometry = cleared_up(
-      [&] { return import_step({.step_file = options.step_file, .scale = 1.0, .bodies = {}}); });
+  const Geometry geometry =
+      cleared_up([&] { return import_step(StepSource{.step_file = options.step_file}); });
   const auto step_from_case = std::filesystem::proximate(
       options.step_file,
       case_file.has_parent_path() ? case_file.parent_path() : std::filesystem::path("."));

@@ -31,8 +31,9 @@ WettedSurface wetted_from(const Geometry& geometry, const InspectOptions& option
 
 int inspect(const InspectOptions& options, const CommonOptions& common) {
   Inspection inspection;
+  inspection.file = options.step_file.string();
   inspection.geometry = cleared_up([&] {
-    return import_step({.step_file = options.step_file, .scale = options.scale, .bodies = {}});
+    return import_step(StepSource{.step_file = options.step_file, .scale = options.scale});
   });
   inspection.features = find_features(inspection.geometry);
   inspection.cavities = closed_cavities(inspection.geometry);

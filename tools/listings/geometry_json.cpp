@@ -23,9 +23,15 @@ Json ids(const std::vector<FaceId>& faces) {
   return list;
 }
 
+Json file_json(const ReadFile& file) {
+  return {{"path", file.path}, {"declared_unit", file.declared_unit}, {"scale", file.scale}};
+}
+
 Json body_json(const Body& body) {
   return {{"id", number(body.id)},
           {"name", body.name},
+          {"name_in_file", body.name_in_file},
+          {"file", body.file},
           {"volume_mm3", body.volume},
           {"area_mm2", body.area},
           {"centroid_mm", xyz(body.centroid)},
@@ -98,9 +104,8 @@ Json wetted_json(const WettedSurface& surface) {
 
 std::string geometry_json(const Inspection& inspection) {
   const Geometry& geometry = inspection.geometry;
-  const Json json = {{"file", geometry.file},
-                     {"declared_unit", geometry.declared_unit},
-                     {"scale", geometry.scale},
+  const Json json = {{"file", inspection.file},
+                     {"files", list_of(geometry.files, file_json)},
                      {"box", box_json(geometry.box)},
                      {"warnings", geometry.warnings},
                      {"bodies", list_of(geometry.bodies, body_json)},

@@ -69,6 +69,17 @@ std::string size_words(const CadFace& face) {
   return "";
 }
 
+std::string list_files(const std::vector<ReadFile>& files) {
+  std::string out;
+  for (const ReadFile& file : files) {
+    out += plain_text(file.path) + ": " +
+           (file.declared_unit.empty() ? "no unit declared" : "drawn in " + file.declared_unit);
+    if (file.scale != 1.0) out += fmt::format(", all lengths multiplied by {:g}", file.scale);
+    out += '\n';
+  }
+  return out;
+}
+
 std::string list_bodies(const Inspection& inspection) {
   std::vector<std::vector<std::string>> rows;
   for (const Body& body : inspection.geometry.bodies) {
@@ -157,13 +168,9 @@ std::string counted(std::size_t count, const char* one, const char* many) {
 
 std::string geometry_text(const Inspection& inspection) {
   const Geometry& geometry = inspection.geometry;
-  std::string out =
-      plain_text(geometry.file) + ": " +
-      (geometry.declared_unit.empty() ? "no unit declared" : "drawn in " + geometry.declared_unit) +
-      ", " + box_size(geometry.box) + " mm over all, " +
-      counted(geometry.bodies.size(), "body", "bodies") + ", " +
-      counted(geometry.faces.size(), "face", "faces") + '\n';
-  if (geometry.scale != 1.0) out += fmt::format("All lengths multiplied by {:g}\n", geometry.scale);
+  std::string out = list_files(geometry.files) + box_size(geometry.box) + " mm over all, " +
+                    counted(geometry.bodies.size(), "body", "bodies") + ", " +
+                    counted(geometry.faces.size(), "face", "faces") + '\n';
   for (const std::string& warning : geometry.warnings) {
     out += "Warning: " + plain_text(warning) + '\n';
   }

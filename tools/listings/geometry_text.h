@@ -11,8 +11,9 @@
 
 namespace crossgrain {
 
-/// What `inspect` knows of a STEP file.
+/// What `inspect` knows of a part.
 struct Inspection {
+  std::string file;  ///< that it was asked about
   Geometry geometry;
   Features features;
   std::vector<WettedSurface> cavities;  ///< closed ones

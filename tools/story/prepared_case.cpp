@@ -3,8 +3,7 @@
 
 #include <spdlog/spdlog.h>
 
-#include <stdexcept>
-
+#include "cases/case_file/case_sources.h"
 #include "cases/face_choice/tried_choices.h"
 #include "materials/elasticity/frame.h"
 #include "tools/story/stopwatch.h"
@@ -12,21 +11,6 @@
 
 namespace crossgrain {
 namespace {
-
-ImportOptions import_options(const CaseFile& case_file) {
-  const BodySpec& first = case_file.bodies.front();
-  ImportOptions options{.step_file = first.step_file, .scale = first.scale, .bodies = {}};
-  for (const BodySpec& spec : case_file.bodies) {
-    if (spec.step_file != first.step_file || spec.scale != first.scale) {
-      throw std::invalid_argument(
-          spec.place.file + ":" + std::to_string(spec.place.line) +
-          ": all bodies must come from one STEP file at one scale: put them "
-          "into one file, placed as they are assembled");
-    }
-    if (!spec.name.empty()) options.bodies.push_back(spec.name);
-  }
-  return options;
-}
 
 BodyMaterials materials_of_bodies(const CaseFile& case_file,
                                   const std::vector<const BodySpec*>& specs) {
@@ -77,18 +61,6 @@ std::vector<double> bead_widths(const BodyMaterials& materials) {
 }
 
 }  // namespace
-
-std::vector<const BodySpec*> spec_of_body(const CaseFile& case_file, const Geometry& geometry) {
-  std::vector<const BodySpec*> specs;
-  for (const Body& body : geometry.bodies) {
-    const BodySpec* found = &case_file.bodies.front();
-    for (const BodySpec& spec : case_file.bodies) {
-      if (spec.name.empty() || spec.name == body.name) found = &spec;
-    }
-    specs.push_back(found);
-  }
-  return specs;
-}
 
 PreparedCase prepare_case(const std::filesystem::path& file, ProgressLine& progress) {
   Stopwatch stopwatch;

@@ -20,7 +20,7 @@ namespace crossgrain {
 using StageTimes = std::map<std::string, double>;
 
 /// A case ready to be solved: everything that is the same for every print direction and material
-/// set. Vectors by body cover all solids of the STEP file, those the case leaves out included.
+/// set. Vectors by body cover all solids of the STEP files, those the case leaves out included.
 struct PreparedCase {
   CaseFile case_file;
   MeshedGeometry meshed;
@@ -41,9 +41,5 @@ PreparedCase prepare_case(const std::filesystem::path& case_file, ProgressLine& 
 /// @throws std::invalid_argument if the part cannot be meshed so; Interrupted.
 PreparedCase on_a_mesh(const CaseFile& case_file, const MeshOptions& options,
                        const StageTimes& spent, ProgressLine& progress);
-
-/// The case file's entry for each solid of the STEP file; a solid the case leaves out gets the
-/// first one's.
-std::vector<const BodySpec*> spec_of_body(const CaseFile& case_file, const Geometry& geometry);
 
 }  // namespace crossgrain

@@ -3,6 +3,7 @@
 
 #include <utility>
 
+#include "cases/case_file/case_sources.h"
 #include "cases/judgement/balance.h"
 #include "cases/judgement/cautions.h"
 #include "cases/judgement/judged_cases.h"

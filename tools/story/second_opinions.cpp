@@ -3,6 +3,7 @@
 
 #include <algorithm>
 
+#include "cases/case_file/case_sources.h"
 #include "cases/face_choice/face_choice.h"
 #include "cases/second_opinions/buckling.h"
 #include "cases/second_opinions/chosen_shape.h"
