@@ -76,6 +76,24 @@ BOOST_AUTO_TEST_CASE(a_missing_unit_and_a_scale_are_said) {
   BOOST_TEST(text.find("tank.step: no unit declared, all lengths multiplied by 25.4\n680") == 0u);
 }
 
+BOOST_AUTO_TEST_CASE(faces_that_meet_are_listed_with_how_far_they_are_apart) {
+  Inspection inspection = small_inspection();
+  Body lid = inspection.geometry.bodies[0];
+  lid.id = BodyId{2};
+  inspection.geometry.bodies.push_back(lid);
+  inspection.geometry.faces[1].body = BodyId{2};
+  const auto listed_at = [&](double apart) {
+    inspection.touching = {{FaceId{1}, FaceId{2}, 1234.56, apart}};
+    return geometry_text(inspection);
+  };
+
+  BOOST_TEST(holds(listed_at(2.0), "     1        1         2        2  1235      2.00 apart"));
+  BOOST_TEST(
+      holds(listed_at(-0.05), "     1        1         2        2  1235      0.05 in each other"));
+  BOOST_TEST(holds(listed_at(-1e-9), "     1        1         2        2  1235      touch"));
+  BOOST_TEST(holds(geometry_json(inspection), "      \"apart_mm\": -1e-09"));
+}
+
 BOOST_AUTO_TEST_CASE(a_pattern_names_its_holes) {
   Inspection inspection = small_inspection();
   Hole hole{};

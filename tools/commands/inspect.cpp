@@ -14,6 +14,10 @@
 namespace crossgrain {
 namespace {
 
+// Between faces that a flat gasket joins there is no more room than this [mm]; common practice, no
+// source.
+constexpr double gasket_room = 5.0;
+
 WettedSurface wetted_from(const Geometry& geometry, const InspectOptions& options) {
   const Eigen::Vector3d point(options.fluid_at[0], options.fluid_at[1], options.fluid_at[2]);
   std::vector<FloodStop> stops;
@@ -36,6 +40,7 @@ int inspect(const InspectOptions& options, const CommonOptions& common) {
     return import_step(StepSource{.step_file = options.step_file, .scale = options.scale});
   });
   inspection.features = find_features(inspection.geometry);
+  inspection.touching = find_touching_faces(inspection.geometry, gasket_room);
   inspection.cavities = closed_cavities(inspection.geometry);
   if (!options.fluid_at.empty()) {
     inspection.wetted = wetted_from(inspection.geometry, options);

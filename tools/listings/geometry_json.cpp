@@ -57,6 +57,12 @@ Json face_json(const CadFace& face) {
           {"colour", or_null(face.colour)}};
 }
 
+Json touching_json(const TouchingFaces& pair) {
+  return {{"faces", {number(pair.first), number(pair.second)}},
+          {"area_mm2", pair.area},
+          {"apart_mm", pair.apart}};
+}
+
 Json hole_json(const Hole& hole) {
   return {{"id", hole.id},
           {"body", number(hole.body)},
@@ -110,6 +116,7 @@ std::string geometry_json(const Inspection& inspection) {
                      {"warnings", geometry.warnings},
                      {"bodies", list_of(geometry.bodies, body_json)},
                      {"faces", list_of(geometry.faces, face_json)},
+                     {"touching_faces", list_of(inspection.touching, touching_json)},
                      {"holes", list_of(inspection.features.holes, hole_json)},
                      {"patterns", list_of(inspection.features.patterns, pattern_json)},
                      {"closed_cavities", list_of(inspection.cavities, wetted_json)},

@@ -102,6 +102,27 @@ std::string list_faces(const Inspection& inspection) {
                                   rows);
 }
 
+std::string apart_words(double apart) {
+  const std::string distance = fmt::format("{:.2f}", std::abs(apart));
+  if (distance == "0.00") return "touch";
+  return distance + (apart > 0.0 ? " apart" : " in each other");
+}
+
+std::string list_touching(const Inspection& inspection) {
+  if (inspection.touching.empty()) return "";
+  const auto body_of = [&](FaceId face) {
+    return fmt::format("{}", number(inspection.geometry.face(face).body));
+  };
+  std::vector<std::vector<std::string>> rows;
+  for (const TouchingFaces& pair : inspection.touching) {
+    rows.push_back({fmt::format("{}", number(pair.first)), body_of(pair.first),
+                    fmt::format("{}", number(pair.second)), body_of(pair.second),
+                    figure(pair.area, 3), apart_words(pair.apart)});
+  }
+  return "\nFaces of different bodies that lie opposite each other\n" +
+         table_text({">face", ">of body", ">and face", ">of body", "area mm2", "mm"}, rows);
+}
+
 std::string seat_words(const Hole& hole) {
   std::string words;
   if (hole.counterbore_diameter) {
@@ -174,8 +195,8 @@ std::string geometry_text(const Inspection& inspection) {
   for (const std::string& warning : geometry.warnings) {
     out += "Warning: " + plain_text(warning) + '\n';
   }
-  return out + list_bodies(inspection) + list_faces(inspection) + list_holes(inspection) +
-         list_cavities(inspection);
+  return out + list_bodies(inspection) + list_faces(inspection) + list_touching(inspection) +
+         list_holes(inspection) + list_cavities(inspection);
 }
 
 }  // namespace crossgrain

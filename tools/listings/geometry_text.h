@@ -6,6 +6,7 @@
 #include <vector>
 
 #include "mesh/features/features.h"
+#include "mesh/features/touching_faces.h"
 #include "mesh/features/wetted_surface.h"
 #include "mesh/geometry/geometry.h"
 
@@ -16,11 +17,13 @@ struct Inspection {
   std::string file;  ///< that it was asked about
   Geometry geometry;
   Features features;
+  std::vector<TouchingFaces> touching;  ///< or with room for a gasket between them
   std::vector<WettedSurface> cavities;  ///< closed ones
   std::optional<WettedSurface> wetted;  ///< by the fluid that was asked for
 };
 
-/// The listing for a reader: warnings first, then bodies, faces, holes, patterns, cavities.
+/// The listing for a reader: warnings first, then bodies, faces, those of them that meet, holes,
+/// patterns, cavities.
 std::string geometry_text(const Inspection& inspection);
 
 /// The same as JSON text; lengths in mm, key names carry their units.
