@@ -76,33 +76,6 @@ void check_material(const BodySpec& body, const CaseFile& case_file, Problems& p
   }
 }
 
-void check_bodies(const CaseFile& case_file, Problems& problems) {
-  std::error_code ignored;
-  for (auto body = case_file.bodies.begin(); body != case_file.bodies.end(); ++body) {
-    const bool unclear = std::any_of(case_file.bodies.begin(), body, [&](const BodySpec& other) {
-      return same_source(*body, other) &&
-             (body->name.empty() || other.name.empty() || body->name == other.name);
-    });
-    if (unclear) {
-      problems.add(body->place.line,
-                   "[[body]]: of several bodies of one file each needs a name of its own, that of "
-                   "its solid in the STEP file; `crossgrain inspect` lists them");
-    }
-    check_material(*body, case_file, problems);
-    if (!std::filesystem::exists(body->step_file, ignored)) {
-      problems.add(body->place.line, "[[body]] step_file: there is no file '" +
-                                         body->step_file.string() +
-                                         "'; give its path relative to the case file");
-    }
-  }
-  const BodySpec& first = case_file.bodies.front();
-  const auto& mesh_file = case_file.mesh.mesh_file;
-  if (mesh_file && !std::filesystem::exists(*mesh_file, ignored)) {
-    problems.add(first.place.line, "[mesh] file: there is no file '" + mesh_file->string() +
-                                       "'; give its path relative to the case file");
-  }
-}
-
 void check_references(const CaseFile& case_file, Problems& problems) {
   const std::vector<Named> pressures = names_of(case_file.pressures);
   for (const GasketSpec& gasket : case_file.gaskets) {
@@ -154,6 +127,33 @@ void check_carriers(const CaseFile& case_file, Problems& problems) {
 }
 
 }  // namespace
+
+void check_bodies(const CaseFile& case_file, Problems& problems) {
+  std::error_code ignored;
+  for (auto body = case_file.bodies.begin(); body != case_file.bodies.end(); ++body) {
+    const bool unclear = std::any_of(case_file.bodies.begin(), body, [&](const BodySpec& other) {
+      return same_source(*body, other) &&
+             (body->name.empty() || other.name.empty() || body->name == other.name);
+    });
+    if (unclear) {
+      problems.add(body->place.line,
+                   "[[body]]: of several bodies of one file each needs a name of its own, that of "
+                   "its solid in the STEP file; `crossgrain inspect` lists them");
+    }
+    check_material(*body, case_file, problems);
+    if (!std::filesystem::exists(body->step_file, ignored)) {
+      problems.add(body->place.line, "[[body]] step_file: there is no file '" +
+                                         body->step_file.string() +
+                                         "'; give its path relative to the case file");
+    }
+  }
+  const BodySpec& first = case_file.bodies.front();
+  const auto& mesh_file = case_file.mesh.mesh_file;
+  if (mesh_file && !std::filesystem::exists(*mesh_file, ignored)) {
+    problems.add(first.place.line, "[mesh] file: there is no file '" + mesh_file->string() +
+                                       "'; give its path relative to the case file");
+  }
+}
 
 void check_case(const CaseFile& case_file, Problems& problems) {
   check_bodies(case_file, problems);

@@ -6,6 +6,9 @@
 
 namespace crossgrain {
 
+/// Bodies that cannot be told from each other, cards and STEP files that are not there.
+void check_bodies(const CaseFile& case_file, Problems& problems);
+
 /// What no single table can tell: names given twice, names that refer to nothing, files and
 /// cards that are not there, nothing that loads the part.
 void check_case(const CaseFile& case_file, Problems& problems);

@@ -86,4 +86,15 @@ CaseFile read_case(const std::filesystem::path& file) {
   return result;
 }
 
+CaseFile read_bodies_of_case(const std::filesystem::path& file) {
+  const TomlValue toml = read_toml(file);
+  Problems problems(file.string());
+  CaseFile result;
+  result.file = file;
+  read_bodies(CaseTable(toml, "", problems), file.parent_path(), result);
+  if (problems.none()) check_bodies(result, problems);
+  problems.throw_if_any();
+  return result;
+}
+
 }  // namespace crossgrain

@@ -244,6 +244,11 @@ struct CaseFile {
 ///         that suggest the nearest known one.
 CaseFile read_case(const std::filesystem::path& file);
 
+/// The bodies of a case file alone, while what loads and holds them is still to be written.
+/// @throws std::invalid_argument as read_case does, for what it says of bodies and for keys that
+/// there are not.
+CaseFile read_bodies_of_case(const std::filesystem::path& file);
+
 /// The reference of every key, as Markdown, from the parser's own table.
 std::string case_key_reference();
 

@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // The commands as a newcomer meets them, on the smallest example.
 #include <boost/test/unit_test.hpp>
+#include <fstream>
 #include <nlohmann/json.hpp>
 
 #include "tests/examples/example_case.h"
@@ -74,6 +75,24 @@ BOOST_AUTO_TEST_CASE(inspect_shows_what_the_part_is) {
   BOOST_TEST(part["bodies"].size() == 1U);
   BOOST_TEST(part["holes"].size() == 2U);
   BOOST_TEST(part["faces"].size() == 9U);
+}
+
+BOOST_AUTO_TEST_CASE(inspect_shows_the_bodies_of_an_unfinished_case_in_their_places) {
+  const std::string tee =
+      "[[body]]\nstep_file = \"pipe-tee.step\"\nmaterial = \"petg\"\nprint_direction = \"+z\"\n";
+  std::ofstream(directory() / "two.toml") << tee + tee + "shift = [\"1 m\", \"0 mm\", \"0 mm\"]\n";
+  const json one = json_of({"inspect", "pipe-tee.step", "--json"});
+
+  const json two = json_of({"inspect", "two.toml", "--json"});
+
+  BOOST_TEST(two["file"] == "two.toml");
+  BOOST_TEST(two["bodies"].size() == 2U);
+  BOOST_TEST(two["faces"].size() == 2 * one["faces"].size());
+  BOOST_TEST(two["bodies"][1]["name"] ==
+             "pipe-tee-2/" + one["bodies"][0]["name"].get<std::string>());
+  const double x = one["bodies"][0]["centroid_mm"][0], shifted = two["bodies"][1]["centroid_mm"][0];
+  BOOST_TEST(shifted - x == 1000.0, boost::test_tools::tolerance(1e-9));  // digits of the file
+  BOOST_TEST(holds(run({"inspect", "two.toml", "--scale", "2"}).err, "write scale in [[body]]"));
 }
 
 BOOST_AUTO_TEST_CASE(inspect_follows_a_fluid_to_the_faces_that_stop_it) {

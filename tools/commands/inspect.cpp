@@ -4,6 +4,8 @@
 #include <iostream>
 #include <stdexcept>
 
+#include "cases/case_file/case_sources.h"
+#include "mesh/geometry/geometry_words.h"
 #include "mesh/meshing.h"
 #include "tools/commands/commands.h"
 #include "tools/listings/faces_page.h"
@@ -31,14 +33,21 @@ WettedSurface wetted_from(const Geometry& geometry, const InspectOptions& option
   return flood(geometry, face_seen_from(geometry, point), stops);
 }
 
+ImportOptions import_of(const InspectOptions& options) {
+  if (options.part.extension() != ".toml")
+    return StepSource{.step_file = options.part, .scale = options.scale};
+  if (options.scale != 1.0)
+    throw std::invalid_argument("--scale " + words(options.scale) +
+                                ": goes with a STEP file; in a case file write scale in [[body]]");
+  return import_options(read_bodies_of_case(options.part));
+}
+
 }  // namespace
 
 int inspect(const InspectOptions& options, const CommonOptions& common) {
   Inspection inspection;
-  inspection.file = options.step_file.string();
-  inspection.geometry = cleared_up([&] {
-    return import_step(StepSource{.step_file = options.step_file, .scale = options.scale});
-  });
+  inspection.file = options.part.string();
+  inspection.geometry = cleared_up([&] { return import_step(import_of(options)); });
   inspection.features = find_features(inspection.geometry);
   inspection.touching = find_touching_faces(inspection.geometry, gasket_room);
   inspection.cavities = closed_cavities(inspection.geometry);

@@ -34,7 +34,8 @@ void add_common(CLI::App& command, CommonOptions& common) {
 void add_inspect(CLI::App& app, CommonOptions& common, InspectOptions& options, Command& chosen) {
   auto* command =
       app.add_subcommand("inspect", "list a STEP file's bodies, faces, holes, cavities");
-  command->add_option("PART", options.step_file, "STEP file")->required();
+  command->add_option("PART", options.part, "STEP file, or a case file: its bodies in their places")
+      ->required();
   command->add_option("--scale", options.scale, "multiply all lengths, for a file in wrong units")
       ->check(finite_number)
       ->check(CLI::PositiveNumber);

@@ -12,7 +12,7 @@ namespace crossgrain {
 // What the user typed, one struct a command.
 
 struct InspectOptions {
-  std::filesystem::path step_file;
+  std::filesystem::path part;  ///< a STEP file, or a case file
   double scale = 1.0;
   std::vector<double> fluid_at;  ///< x y z [mm] of a point in a fluid; empty: none
   std::vector<int> stops;        ///< faces that the fluid does not enter
