@@ -36,13 +36,29 @@ ChebyshevSmoother::ChebyshevSmoother(int degree, int threads) : degree_(degree),
   assert(degree >= 1 && degree <= 4);
 }
 
-void ChebyshevSmoother::set_operator(const LevelOperator& A) {
+void ChebyshevSmoother::set_operator(const LevelOperator& A, const JoinedNodes* joined) {
   A_ = &A;
+  joined_ = joined && !joined->empty() ? joined : nullptr;
   inverse_diagonal_.resize(A.nodes());
   in_parallel(A.nodes(), threads_, [&](Eigen::Index begin, Eigen::Index end) {
     for (auto i = begin; i < end; ++i) inverse_diagonal_[i] = A.diagonal(i).inverse().cast<float>();
   });
   estimate_largest();
+}
+
+template <class Visit>
+void ChebyshevSmoother::over_diagonal(const NodeVectors<float>& r, const Visit& visit) const {
+  NodeVectors<float> at_joined;
+  if (joined_) joined_->solve(r, at_joined);
+  in_parallel(r.nodes(), threads_, [&](Eigen::Index begin, Eigen::Index end) {
+    for (auto i = begin; i < end; ++i) {
+      const int place = joined_ ? joined_->place(i) : -1;
+      for (int c = 0; c < r.columns(); ++c)
+        visit(i, c,
+              place < 0 ? Eigen::Vector3f(inverse_diagonal_[i] * r.at(i, c).head<3>())
+                        : Eigen::Vector3f(at_joined.at(place, c).head<3>()));
+    }
+  });
 }
 
 void ChebyshevSmoother::estimate_largest() {
@@ -56,9 +72,8 @@ void ChebyshevSmoother::estimate_largest() {
   double old_rz = 0.0, old_alpha = 1.0;
   int steps = 0;
   for (; steps < lanczos_steps; ++steps) {
-    in_parallel(r.nodes(), threads_, [&](Eigen::Index begin, Eigen::Index end) {
-      for (auto i = begin; i < end; ++i)
-        z.at(i, 0).head<3>() = inverse_diagonal_[i] * r.at(i, 0).head<3>();
+    over_diagonal(r, [&](Eigen::Index i, int c, const Eigen::Vector3f& value) {
+      z.at(i, c).head<3>() = value;
     });
     const double rz = sums_of_products(r, z, threads_)[0];
     if (!(rz > 0.0)) break;
@@ -90,13 +105,10 @@ void ChebyshevSmoother::smooth(NodeVectors<float>& x, NodeVectors<float>& residu
     const float keep = static_cast<float>(2 * k - 3) / static_cast<float>(2 * k + 1);
     const float take = static_cast<float>(8 * k - 4) / (static_cast<float>(2 * k + 1) * largest_);
     const float weight = best_weights[degree_ - 1][k - 1];
-    in_parallel(x.nodes(), threads_, [&](Eigen::Index begin, Eigen::Index end) {
-      for (auto i = begin; i < end; ++i)
-        for (int c = 0; c < columns; ++c) {
-          auto s = step.at(i, c).head<3>();
-          s = keep * s + take * (inverse_diagonal_[i] * recurrence.at(i, c).head<3>());
-          x.at(i, c).head<3>() += weight * s;
-        }
+    over_diagonal(recurrence, [&](Eigen::Index i, int c, const Eigen::Vector3f& value) {
+      auto s = step.at(i, c).head<3>();
+      s = keep * s + take * value;
+      x.at(i, c).head<3>() += weight * s;
     });
     if (k == degree_ && wanted == Residual::not_needed) return;
     A_->apply(step, change);

@@ -3,6 +3,7 @@
 
 #include <vector>
 
+#include "solver/multigrid/joined_nodes.h"
 #include "solver/multigrid/level_operator.h"
 
 namespace crossgrain {
@@ -17,8 +18,10 @@ class ChebyshevSmoother {
   /// @param degree  1 to 4: products with A of one smoothing.
   ChebyshevSmoother(int degree, int threads);
 
-  /// @param A  kept by reference. Estimates the largest eigenvalue of D^-1 A.
-  void set_operator(const LevelOperator& A);
+  /// Estimates the largest eigenvalue of D^-1 A.
+  /// @param A  kept by reference.
+  /// @param joined  nodes that are one block of D, kept; none: every node is its own.
+  void set_operator(const LevelOperator& A, const JoinedNodes* joined = nullptr);
 
   enum class Residual { updated, not_needed };
   /// Change x and its residual b - A x, which is left half-done where it is not needed.
@@ -28,10 +31,14 @@ class ChebyshevSmoother {
 
  private:
   void estimate_largest();
+  /// visit(node, column, D^-1 r there), in parallel.
+  template <class Visit>
+  void over_diagonal(const NodeVectors<float>& r, const Visit& visit) const;
 
   int degree_;
   int threads_;
   const LevelOperator* A_ = nullptr;
+  const JoinedNodes* joined_ = nullptr;
   std::vector<Eigen::Matrix3f> inverse_diagonal_;
   float largest_ = 0.0F;
 };

@@ -61,9 +61,11 @@ void TwoLevelCycle::set_fine_matrix(const Blocks<double>& K, const StraightEleme
     free_.project(pattern_, K, stored_, threads_);
     fine_ = std::make_unique<StoredOperator>(pattern_, stored_, product_);
   }
+  const AddedBlocks projected = free_.projected(added);
   if (!added.empty())
-    fine_ = std::make_unique<JoinedOperator>(std::move(fine_), free_.projected(added), threads_);
-  smoother_->set_operator(*fine_);
+    fine_ = std::make_unique<JoinedOperator>(std::move(fine_), projected, threads_);
+  joined_.emplace(pattern_, K, free_, projected, threads_);
+  smoother_->set_operator(*fine_, &*joined_);
 }
 
 void TwoLevelCycle::apply(const NodeVectors<double>& r, NodeVectors<double>& z) const {

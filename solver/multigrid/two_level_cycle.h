@@ -49,6 +49,7 @@ class TwoLevelCycle : public Preconditioner {
   SumOfBlocks corner_sum_;
   Blocks<float> stored_;  ///< without elements
   std::unique_ptr<LevelOperator> fine_;
+  std::optional<JoinedNodes> joined_;  ///< by stiff additions
   std::unique_ptr<CornerSolver> corners_;
   std::optional<ChebyshevSmoother> smoother_;
 };
