@@ -208,13 +208,13 @@ struct StaticSolver::Impl {
 
   /// What stands in the way of iterations that gave up is first the way on the corners, then
   /// iterating. Where round-off itself is in the way nothing else goes farther.
-  Convergence solved(const NodeVectors<double>& f, NodeVectors<double>& u) {
-    Convergence result = solver->solve(f, u, options.tolerance);
+  Convergence solved(const NodeVectors<double>& f, NodeVectors<double>& u, double tolerance) {
+    Convergence result = solver->solve(f, u, tolerance);
     if (!result.reached && solver->outdated()) {
       const int before = result.iterations;
       make_ready(false);
       factored_field = field;
-      result = solver->solve(f, u, options.tolerance);
+      result = solver->solve(f, u, tolerance);
       result.iterations += before;
     }
     while (!result.reached && !solver->direct() &&
@@ -229,7 +229,7 @@ struct StaticSolver::Impl {
         throw std::runtime_error(error.what() + gave_up);
       }
       make_ready(false);
-      result = solver->solve(f, u, options.tolerance);
+      result = solver->solve(f, u, tolerance);
     }
     report.method = solver->method() + gave_up;
     if (!result.reached && !solver->direct()) report.method += "; " + result.trouble;
@@ -288,7 +288,7 @@ double StaticSolver::require_balanced(const Eigen::VectorXd& load, const std::st
 }
 
 Eigen::MatrixXd StaticSolver::solve(const Eigen::MatrixXd& loads, Unbalanced unbalanced,
-                                    const Eigen::MatrixXd* start) {
+                                    const Eigen::MatrixXd* start, std::optional<double> tolerance) {
   auto& self = *impl_;
   self.require_fits(loads);
   if (start && (start->rows() != loads.rows() || start->cols() != loads.cols()))
@@ -319,7 +319,7 @@ Eigen::MatrixXd StaticSolver::solve(const Eigen::MatrixXd& loads, Unbalanced unb
     auto u = start ? self.by_rank(resting, first, columns)
                    : NodeVectors<double>(self.mesh.node_count(), columns);
     self.free.project(u);
-    const Convergence end = self.solved(f, u);
+    const Convergence end = self.solved(f, u, tolerance.value_or(self.options.tolerance));
     const double left = end.relative_residual.maxCoeff();
     // maxCoeff may step over NaN.
     if (!u.all_finite() || !end.relative_residual.isFinite().all() || !(left <= largest_residual))

@@ -7,15 +7,6 @@
 namespace crossgrain {
 namespace {
 
-using PairShape = Eigen::Matrix<double, 12, 1>;
-
-/// What each of the twelve nodes does to the jump.
-PairShape jump_shape(const InterfacePoint& point) {
-  PairShape shape;
-  shape << -point.sides[0].shape, point.sides[1].shape;
-  return shape;
-}
-
 int node_of(const TetrahedronMesh& mesh, const InterfacePoint& point, int a) {
   return mesh.triangles(a % 6, point.sides[a / 6].triangle);
 }
@@ -53,21 +44,27 @@ void InterfaceBlocks::append(const std::vector<Eigen::Matrix3d>& tangents,
   for (const auto& pair : pairs_)
     for (std::size_t p = pair.first; p < pair.last; ++p) {
       if (tangents[p].isZero(0.0)) continue;
-      const PairShape shape = jump_shape(points_[p]);
-      const Eigen::Matrix3d stiffness = points_[p].area * tangents[p];
-      // Tangents are symmetric: which of the two nodes comes first does not matter.
-      for (int a = 0, k = 0; a < 12; ++a)
-        for (int b = a; b < 12; ++b, ++k)
-          blocks[offset + pair.slots[k]].stiffness += shape[a] * shape[b] * stiffness;
+      const auto derivatives = jump_derivatives(points_[p]);
+      for (int a = 0, k = 0; a < 12; ++a) {
+        const Eigen::Matrix3d pulled = points_[p].area * derivatives[a].transpose() * tangents[p];
+        for (int b = a; b < 12; ++b, ++k) {
+          auto& block = blocks[offset + pair.slots[k]];
+          const Eigen::Matrix3d between = pulled * derivatives[b];
+          if (block.i == node_of(mesh_, points_[p], a))
+            block.stiffness += between;
+          else
+            block.stiffness += between.transpose();
+        }
+      }
     }
 }
 
 void add_traction(const TetrahedronMesh& mesh, const InterfacePoint& point,
                   const Eigen::Vector3d& traction, Eigen::VectorXd& forces) {
-  const PairShape shape = jump_shape(point);
+  const auto derivatives = jump_derivatives(point);
   for (int a = 0; a < 12; ++a)
     forces.segment<3>(3 * Eigen::Index{node_of(mesh, point, a)}) +=
-        shape[a] * point.area * traction;
+        point.area * derivatives[a].transpose() * traction;
 }
 
 }  // namespace crossgrain

@@ -12,6 +12,8 @@ namespace crossgrain {
 struct InterfaceSide {
   int triangle;
   TriangleShape shape;
+  Eigen::Matrix<double, 3, 6> gradient;  ///< of the shape functions along the face [1/mm]
+  Eigen::Vector3d normal;                ///< unit, outwards
 };
 
 /// A quadrature point between two faces, which share no nodes.
@@ -20,21 +22,26 @@ struct InterfacePoint {
   Eigen::Vector3d normal;    ///< unit, from the first face's material towards the second's
   double area;               ///< its share of the first face [mm^2]
   double distance;  ///< between the faces as meshed, along the normal; negative: they overlap [mm]
+  Eigen::Vector3d across = Eigen::Vector3d::Zero();  ///< to the place on the second face [mm]
   double stiffness = 0.0;  ///< per area, of what pushes or ties directly [N/mm^3]
   std::array<InterfaceSide, 2> sides;
 };
 
-/// How far the second face has moved away from the first at a point [mm].
+/// How a face turns at a place: the mean rotation of what surrounds it on the face, exact in a
+/// rigid motion.
 /// @param u  unknowns [mm].
-inline Eigen::Vector3d jump(const TetrahedronMesh& mesh, const InterfacePoint& point,
-                            const Eigen::VectorXd& u) {
-  Eigen::Vector3d sum = Eigen::Vector3d::Zero();
-  for (int side = 0; side < 2; ++side)
-    for (int a = 0; a < 6; ++a) {
-      const Eigen::Index node = mesh.triangles(a, point.sides[side].triangle);
-      sum += (side == 0 ? -1.0 : 1.0) * point.sides[side].shape[a] * u.segment<3>(3 * node);
-    }
-  return sum;
-}
+Eigen::Vector3d rotation(const TetrahedronMesh& mesh, const InterfaceSide& side,
+                         const Eigen::VectorXd& u);
+
+/// How far the second face has moved away from the first at a point, beyond what turning both as
+/// they turn does to places that lie apart: a gasket that is turned with its flanges is not sheared
+/// [mm].
+/// @param u  unknowns [mm].
+Eigen::Vector3d jump(const TetrahedronMesh& mesh, const InterfacePoint& point,
+                     const Eigen::VectorXd& u);
+
+/// Its derivative by the displacement of each node: of the first face's triangle, then of the
+/// second's.
+std::array<Eigen::Matrix3d, 12> jump_derivatives(const InterfacePoint& point);
 
 }  // namespace crossgrain

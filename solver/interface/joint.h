@@ -73,6 +73,9 @@ struct JointReport {
 
 struct JointSolution {
   Eigen::VectorXd displacement;  ///< unknowns [mm]
+  /// What pairs, screws and a fluid between faces do to the nodes, so that K u = load + forces
+  /// where nothing is held; unknowns [N].
+  Eigen::VectorXd forces;
   std::vector<PairState> pairs;
   std::vector<ScrewState> screws;
   JointReport report;

@@ -2,6 +2,7 @@
 #include "solver/interface/joint_iteration.h"
 
 #include <algorithm>
+#include <sstream>
 #include <stdexcept>
 
 namespace crossgrain {
@@ -14,6 +15,17 @@ constexpr double small_residual = 1e-8;
 // the solution whole steps are what makes the iteration end exactly.
 constexpr double slope_left_by_a_whole_step = 0.5;
 constexpr int halvings = 12;
+// A step need not be solved for more finely than where it leads to is off; the last one is.
+constexpr double first_tolerance = 3e-4;
+constexpr double share_of_residual = 0.01;
+constexpr double finest_loose_tolerance = 1e-7;
+
+/// @param residual  that the step before left. @return none: the solver's own.
+std::optional<double> step_tolerance(double residual) {
+  const double enough = std::min(first_tolerance, share_of_residual * residual);
+  if (enough > finest_loose_tolerance) return enough;
+  return std::nullopt;
+}
 
 JointMotion moved(const JointMotion& at, double length, const JointMotion& step) {
   return {at.jumps + length * step.jumps, at.screws + length * step.screws};
@@ -35,13 +47,14 @@ void JointIteration::use(const JointTangent& tangent) {
 }
 
 Eigen::VectorXd JointIteration::solved(const JointTangent& tangent, const Eigen::VectorXd& forces,
-                                       const Eigen::VectorXd& u) {
+                                       const Eigen::VectorXd& u, std::optional<double> tolerance) {
   const Eigen::MatrixXd start = u;
   try {
     use(tangent);
     // What the joint pushes with may be a thousand times the load and would hide what is missing.
     solver_.require_balanced(forces, "what acts on the joint from outside");
-    return solver_.solve(forces - system_.forces_at_rest(tangent), Unbalanced::refused, &start);
+    return solver_.solve(forces - system_.forces_at_rest(tangent), Unbalanced::refused, &start,
+                         tolerance);
   } catch (const std::runtime_error& error) {
     throw std::runtime_error("the joint could not be solved with " +
                              std::to_string(open_points(tangent)) + " of its " +
@@ -71,24 +84,30 @@ double JointIteration::step_length(const Eigen::VectorXd& u, const Eigen::Vector
 
 JointIteration::End JointIteration::solve(const Eigen::VectorXd& forces, Eigen::VectorXd& u,
                                           bool closed) {
-  double residual = 0.0;
+  double residual = 1.0;
   std::size_t open = 0;
   for (int step = 1; step <= steps_most_; ++step) {
     const bool first_guess = closed && step == 1;
     const JointTangent tangent = system_.tangent(system_.motion(u), first_guess);
-    const Eigen::VectorXd next = solved(tangent, forces, u);
-    const double length = first_guess ? 1.0 : step_length(u, next - u, forces);
-    u += length * (next - u);
-    const auto [difference, joint] = system_.departure(tangent, system_.motion(u));
+    const auto tolerance = step_tolerance(residual);
+    const Eigen::VectorXd next = solved(tangent, forces, u, tolerance);
+    // Of the whole step: one along which nothing changes but round-off has no slope to go by.
+    const auto [difference, joint] = system_.departure(tangent, system_.motion(next));
     const double scale = joint + forces.norm();
     residual = scale > 0.0 ? difference / scale : 0.0;
-    if (length == 1.0 && difference <= small_residual * scale) return {step, residual};
+    if (difference <= small_residual * scale && !tolerance) {
+      u = next;
+      return {step, residual};
+    }
+    const double length = first_guess ? 1.0 : step_length(u, next - u, forces);
+    u += length * (next - u);
     open = open_points(tangent);
   }
-  throw std::runtime_error("the joint's iteration did not end within " +
-                           std::to_string(steps_most_) + " steps: its forces still change by " +
-                           std::to_string(residual) + " of all, with " + std::to_string(open) +
-                           " of " + std::to_string(system_.size()) + " points open");
+  std::ostringstream message;
+  message << "the joint's iteration did not end within " << steps_most_
+          << " steps: its forces still change by " << residual << " of all, with " << open << " of "
+          << system_.size() << " points open";
+  throw std::runtime_error(message.str());
 }
 
 }  // namespace crossgrain

@@ -29,7 +29,7 @@ class JointIteration {
  private:
   void use(const JointTangent& tangent);
   Eigen::VectorXd solved(const JointTangent& tangent, const Eigen::VectorXd& forces,
-                         const Eigen::VectorXd& u);
+                         const Eigen::VectorXd& u, std::optional<double> tolerance);
   double step_length(const Eigen::VectorXd& u, const Eigen::VectorXd& step,
                      const Eigen::VectorXd& forces) const;
 

@@ -127,6 +127,8 @@ JointSolution JointSolver::solve(const JointLoad& load, const JointSolution* sta
     self.settle(forces, !start && solution.report.fluid_rounds == 1, solution);
     forces = load.forces;
   } while (self.fluid.creeps_on(self.system.motion(solution.displacement), forces));
+  solution.forces =
+      forces - load.forces + self.system.forces(self.system.motion(solution.displacement));
   describe(self.system, self.fluid.pressure(), solution);
   return solution;
 }

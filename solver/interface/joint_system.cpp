@@ -114,6 +114,18 @@ Eigen::VectorXd JointSystem::forces_at_rest(const JointTangent& tangent) const {
   return forces;
 }
 
+Eigen::VectorXd JointSystem::forces(const JointMotion& motion) const {
+  Eigen::VectorXd resisted = Eigen::VectorXd::Zero(mesh_.unknowns());
+  for (std::size_t p = 0; p < size(); ++p)
+    add_traction(mesh_, points_[p], response(p, motion.jumps.col(p)).traction, resisted);
+  for (std::size_t s = 0; s < screw_motions_.size(); ++s) {
+    add_screw(s, 0, screw_response(s, motion.screws(0, s)).force, resisted);
+    for (const int across : {1, 2})
+      add_screw(s, across, joint_.screws[s].lateral_stiffness * motion.screws(across, s), resisted);
+  }
+  return -resisted;
+}
+
 JointSystem::Departure JointSystem::departure(const JointTangent& tangent,
                                               const JointMotion& motion) const {
   Eigen::VectorXd forces = Eigen::VectorXd::Zero(mesh_.unknowns());

@@ -50,6 +50,9 @@ class JointSystem {
   StiffnessAdditions additions(const JointTangent& tangent) const;
   /// Nodal forces at no displacement [N].
   Eigen::VectorXd forces_at_rest(const JointTangent& tangent) const;
+  /// What the joint does to the nodes [N].
+  Eigen::VectorXd forces(const JointMotion& motion) const;
+
   /// Forces of the joint, and their difference from a tangent's, by node.
   struct Departure {
     double difference;  ///< norm over the nodes [N]

@@ -27,11 +27,10 @@ PlaneAxes axes_across(const Eigen::Vector3d& normal) {
   return axes;
 }
 
-/// Where on a curved triangle, and its outward normal there.
+/// Where on a curved triangle.
 struct PlaceOnTriangle {
   InterfaceSide side;
   Eigen::Vector3d position;
-  Eigen::Vector3d normal;
 };
 
 /// The place seen at `at` in the plane: exact in a straight triangle, by Newton's method from there
@@ -56,8 +55,13 @@ PlaceOnTriangle place_at(const TetrahedronMesh& mesh, const FlatPiece& piece, co
     local += move;
   }
   const TriangleShape shape = triangle_shape(local);
-  return {
-      {piece.triangle, shape}, nodes * shape, tangents.col(0).cross(tangents.col(1)).normalized()};
+  const TriangleGradients local_gradients = triangle_local_gradients(local);
+  tangents = nodes * local_gradients.transpose();
+  const Eigen::Vector3d normal = tangents.col(0).cross(tangents.col(1)).normalized();
+  // The tangents' duals in the face.
+  const Eigen::Matrix<double, 3, 2> duals =
+      tangents * Eigen::Matrix2d(tangents.transpose() * tangents).inverse();
+  return {{piece.triangle, shape, duals * local_gradients, normal}, nodes * shape};
 }
 
 }  // namespace
@@ -84,9 +88,10 @@ void overlap_pieces(const TetrahedronMesh& mesh, const FlatPiece& first, const F
       const auto there = place_at(mesh, second, axes, origin, at);
       InterfacePoint point;
       point.position = here.position;
-      point.normal = (here.normal - there.normal).normalized();
-      point.area = 2.0 * rule.weights[q] * part_area / here.normal.dot(first.normal);
-      point.distance = (there.position - here.position).dot(point.normal);
+      point.normal = (here.side.normal - there.side.normal).normalized();
+      point.area = 2.0 * rule.weights[q] * part_area / here.side.normal.dot(first.normal);
+      point.across = there.position - here.position;
+      point.distance = point.across.dot(point.normal);
       point.sides = {here.side, there.side};
       if (std::abs(point.distance) <= reach) visit(point);
     }

@@ -4,6 +4,10 @@
 namespace crossgrain {
 namespace {
 
+// `WithSprings` makes the springs good in front of the iterations; this much of their ground only
+// keeps a body there that nothing else holds from being loose.
+constexpr double share_of_ground = 0.01;
+
 void add_grounded(const StiffnessAdditions::Spring& spring, std::vector<AddedBlock>& blocks) {
   double sum = 0.0;
   for (const auto& share : spring.shares) sum += share.direction.norm();
@@ -11,7 +15,8 @@ void add_grounded(const StiffnessAdditions::Spring& spring, std::vector<AddedBlo
     const double length = direction.norm();
     if (length > 0.0)
       blocks.push_back(
-          {node, node, spring.stiffness * sum / length * direction * direction.transpose()});
+          {node, node,
+           share_of_ground * spring.stiffness * sum / length * direction * direction.transpose()});
   }
 }
 

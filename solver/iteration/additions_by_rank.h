@@ -10,10 +10,10 @@ namespace crossgrain {
 struct AdditionsByRank {
   std::vector<StiffnessAdditions::Spring> springs;
   AddedRows<double> rows;  ///< of the blocks
-  /// What stands for all of them in a preconditioner: the blocks, and each spring k (v . u)^2 as
-  /// the stiffness between its nodes and the ground that it cannot exceed, k s |v_i| (n_i . u_i)^2
-  /// with s the sum of the |v_i| and v_i = |v_i| n_i (Cauchy and Schwarz), so that a screw's
-  /// hundreds of nodes do not all become neighbours.
+  /// What stands for all of them in a preconditioner under `WithSprings`: the blocks, and of each
+  /// spring k (v . u)^2 a hundredth of the stiffness between its nodes and the ground that it
+  /// cannot exceed, k s |v_i| (n_i . u_i)^2 with s the sum of the |v_i| and v_i = |v_i| n_i (Cauchy
+  /// and Schwarz).
   AddedBlocks preconditioned;
 };
 

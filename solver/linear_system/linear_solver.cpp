@@ -42,7 +42,14 @@ std::int64_t LinearSolver::make_ready(const AdditionsByRank& additions, bool kee
   // A kept coarse factor that was made for other additions stays under suspicion.
   outdated_ = outdated_ && keep_coarse && !direct_;
   if (!outdated_) iterations_when_new_ = 0;
-  const AddedBlocks& added = additions.preconditioned;
+  with_springs_.reset();
+  const auto bad = make_inner_ready(additions.preconditioned, keep_coarse);
+  if (bad < 0 && !additions.springs.empty())
+    with_springs_.emplace(*preconditioner_, free_, additions.springs, assembly_.pattern().nodes());
+  return bad;
+}
+
+std::int64_t LinearSolver::make_inner_ready(const AddedBlocks& added, bool keep_coarse) {
   if (direct_)
     return static_cast<CompleteFactor&>(*preconditioner_).set_matrix(assembly_.matrix(), added);
   auto& cycle = static_cast<TwoLevelCycle&>(*preconditioner_);
@@ -61,8 +68,13 @@ Convergence LinearSolver::solve(const NodeVectors<double>& f, NodeVectors<double
   const StiffnessOperator A(assembly_.matrix(), product_, free_, *additions_);
   ConvergenceLimits limits;
   limits.tolerance = direct_ ? direct_tolerance : tolerance;
-  if (outdated_) limits.iterations = iterations_when_new_ + iterations_of_making_ready;
-  const auto result = conjugate_gradients(A, *preconditioner_, f, u, limits, threads_);
+  // Each spring takes another application of the preconditioner to be made ready for.
+  if (outdated_)
+    limits.iterations = iterations_when_new_ + iterations_of_making_ready +
+                        static_cast<int>(additions_->springs.size());
+  if (with_springs_) with_springs_->set_stiffness(additions_->springs);
+  const Preconditioner& M = with_springs_ ? *with_springs_ : *preconditioner_;
+  const auto result = conjugate_gradients(A, M, f, u, limits, threads_);
   if (!outdated_) iterations_when_new_ = std::max(iterations_when_new_, result.iterations);
   return result;
 }

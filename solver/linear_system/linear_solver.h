@@ -2,10 +2,12 @@
 #pragma once
 
 #include <memory>
+#include <optional>
 #include <string>
 
 #include "solver/assembly/stiffness_assembly.h"
 #include "solver/iteration/conjugate_gradients.h"
+#include "solver/iteration/with_springs.h"
 #include "solver/multigrid/corner_choice.h"
 
 namespace crossgrain {
@@ -46,12 +48,15 @@ class LinearSolver {
   std::string method() const;  ///< in words
 
  private:
+  std::int64_t make_inner_ready(const AddedBlocks& added, bool keep_coarse);
+
   const StiffnessAssembly& assembly_;
   const FreeDirections& free_;
   bool direct_;
   int threads_;
   BlockProduct product_;
   std::unique_ptr<Preconditioner> preconditioner_;
+  std::optional<WithSprings> with_springs_;  ///< around it, if there are any
   const AdditionsByRank* additions_ = nullptr;
   bool outdated_ = false;  ///< made for other additions
   int iterations_when_new_ = 0;

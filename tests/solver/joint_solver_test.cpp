@@ -82,6 +82,33 @@ BOOST_AUTO_TEST_CASE(a_missing_load_does_not_hide_behind_what_the_joint_pushes_w
   });
 }
 
+// Nothing holds the two but a thick bonded gasket: turned as one they must not resist.
+BOOST_AUTO_TEST_CASE(two_free_blocks_with_a_bonded_gasket_are_pulled_evenly) {
+  TetrahedronMesh mesh = two_bodies(
+      box_mesh({3, 2, 2}, {10.0, 8.0, height}),
+      block_mesh({4, 3, 2}, [](const Eigen::Vector3d& u) {
+        return Eigen::Vector3d(10.0 * u.x(), 8.0 * u.y(), height + 2.0 + height * u.z());
+      }));
+  MaterialField field =
+      uniform_field(mesh, {plain_solid(), plain_solid()}, {Frame::Identity(), Frame::Identity()});
+  StaticSolver solver{mesh, {}, {.method = SolverMethod::direct}};
+  solver.set_material(field);
+  Bedding rubber{10.0, 2.0};
+  rubber.shear_modulus = 3.0;
+  JointSolver joint(
+      mesh, solver,
+      {{pair_between(mesh, field, {zeta_high}, {of_second(zeta_low)}, rubber, 2.5)}, {}});
+  JointLoad load{Eigen::VectorXd::Zero(mesh.unknowns()), {}, {}, {}};
+  load.forces = spread_force(mesh, {zeta_low}, {0.0, 0.0, 8.0}, {0.0, 0.0, 0.0}) +
+                spread_force(mesh, {of_second(zeta_high)}, {0.0, 0.0, -8.0}, {0.0, 0.0, 0.0});
+
+  const auto solution = joint.solve(load);
+
+  // 8 N on 80 mm^2.
+  BOOST_TEST(near(solution.pairs[0].pressure,
+                  Eigen::VectorXd::Constant(solution.pairs[0].pressure.size(), 0.1), 1e-4));
+}
+
 BOOST_AUTO_TEST_CASE(blocks_with_a_gap_do_not_touch) {
   TwoBlocks blocks;
   auto pair = blocks.pair(Unilateral{});
