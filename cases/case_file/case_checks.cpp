@@ -158,6 +158,7 @@ void check_bodies(const CaseFile& case_file, Problems& problems) {
 void check_case(const CaseFile& case_file, Problems& problems) {
   check_bodies(case_file, problems);
   std::vector<Named> names = load_names(case_file);
+  append(names, case_file.contacts);
   append(names, case_file.gaskets);
   append(names, case_file.supports);
   refuse_twins(names, problems);

@@ -43,6 +43,7 @@ void read_loads(const CaseTable& top, CaseFile& result) {
   result.accelerations = read_each(top, "acceleration", read_acceleration);
   result.temperatures = read_each(top, "temperature_change", read_temperature_change);
   result.bolts = read_each(top, "bolt", read_bolt);
+  result.contacts = read_each(top, "contact", read_contact);
   result.gaskets = read_each(top, "gasket", read_gasket);
   result.supports = read_each(top, "support", read_support);
   result.load_cases = read_each(top, "load_case", read_load_case);

@@ -2,6 +2,7 @@
 #pragma once
 
 #include <Eigen/Core>
+#include <algorithm>
 #include <filesystem>
 #include <map>
 #include <memory>
@@ -9,6 +10,8 @@
 #include <string>
 #include <vector>
 
+#include "cases/joint/gasket_stiffness.h"
+#include "cases/joint/preload.h"
 #include "materials/conditions/material.h"
 #include "materials/failure/failure.h"
 #include "mesh/meshing.h"
@@ -132,15 +135,56 @@ struct BoltSpec {
   std::string size;            ///< "M5"
   double preload_min, preload_nominal, preload_max;  ///< per screw [N], scatter included
   std::string preload_source;                        ///< how the preload was found, in words
+  std::optional<double> torque;                      ///< that gave the preload [N mm]
+  std::optional<TighteningFriction> friction;        ///< with a torque
+  // What makes it a spring between bodies that are both modelled.
+  double modulus = 205000.0;              ///< of the screw [MPa]
+  double expansion = 1.2e-5;              ///< of the screw [1/K]
+  std::optional<double> embedding;        ///< that flattens out after tightening [mm]
+  double creep_loss = 0.45;               ///< share of the preload that time takes [-]
+  std::string strength_class;             ///< "8.8"
+  std::optional<double> length;           ///< below the head [mm]
+  std::optional<double> insert_diameter;  ///< outer, of a threaded insert [mm]
+  std::optional<double> insert_length;    ///< [mm]
+  std::optional<double> pull_out;         ///< short-term, of an insert at room temperature [N]
+  std::optional<double> boss_diameter;    ///< of the plastic round the insert [mm]
 };
 
-/// A flat seal between this part and one that is not modelled.
+enum class ContactKind { tied, unilateral };
+
+/// Two bodies' faces that meet, and are not glued.
+struct ContactSpec {
+  Place place;
+  std::string name;
+  FaceChoice faces;
+  FaceChoice mate;
+  ContactKind kind = ContactKind::unilateral;
+  double clearance = 0.0;  ///< on top of what is drawn; negative: an interference [mm]
+};
+
+/// A flat seal, between this part and one that is not modelled or, with `mate`, between two bodies.
 struct GasketSpec {
   Place place;
   std::string name;
   FaceChoice faces;      ///< pressed by the gasket
   std::string bolts;     ///< the group that presses it
   std::string pressure;  ///< the pressure that relieves it
+
+  /// Faces of the other body, and what lies between.
+  struct Between {
+    FaceChoice mate;
+    GasketShape shape;
+    double modulus;                         ///< E of the gasket's material [MPa]
+    std::optional<double> hardness;         ///< Shore A, where the modulus came from it
+    std::optional<double> stop_squeeze;     ///< from here on a stop takes what more there is [mm]
+    double clearance = 0.0;                 ///< before it touches [mm]
+    double expansion = 2e-4;                ///< of its thickness [1/K]
+    std::optional<double> seating;          ///< contact that it needs to be seated, y [MPa]
+    std::optional<double> contact_ratio;    ///< of contact to fluid pressure, m [-]
+    std::optional<double> seating_squeeze;  ///< share of its thickness [-]
+    double seal_margin = 0.5;               ///< of contact over the fluid's pressure [-]
+  };
+  std::optional<Between> between;
 };
 
 struct SupportSpec {
@@ -217,6 +261,11 @@ struct DirectionsSpec {
 
 /// A case file, read and checked for form; nothing geometric is resolved yet.
 struct CaseFile {
+  /// Whether bodies are joined by faces that can part, so that superposition does not hold.
+  bool joined() const {
+    return !contacts.empty() ||
+           std::ranges::any_of(gaskets, [](const GasketSpec& g) { return g.between.has_value(); });
+  }
   std::filesystem::path file;
   std::string title;
   std::vector<BodySpec> bodies;
@@ -226,6 +275,7 @@ struct CaseFile {
   std::vector<AccelerationLoad> accelerations;
   std::vector<TemperatureLoad> temperatures;
   std::vector<BoltSpec> bolts;
+  std::vector<ContactSpec> contacts;
   std::vector<GasketSpec> gaskets;
   std::vector<SupportSpec> supports;
   std::vector<LoadCaseSpec> load_cases;

@@ -10,10 +10,6 @@
 namespace crossgrain {
 namespace {
 
-FaceChoice required_faces(const CaseTable& table, std::string_view key) {
-  return read_face_choice(table, key).value_or(FaceChoice{});
-}
-
 std::optional<std::filesystem::path> optional_path(const CaseTable& table, std::string_view key,
                                                    const std::filesystem::path& folder) {
   const auto text = table.optional_text(key);
@@ -109,11 +105,6 @@ AccelerationLoad read_acceleration(const CaseTable& table) {
 
 TemperatureLoad read_temperature_change(const CaseTable& table) {
   return {table.place(), table.text("name"), table.quantity("change"), table.yes_no("scales")};
-}
-
-GasketSpec read_gasket(const CaseTable& table) {
-  return {table.place(), table.text("name"), required_faces(table, "faces"), table.text("bolts"),
-          table.text("pressure")};
 }
 
 SupportSpec read_support(const CaseTable& table) {

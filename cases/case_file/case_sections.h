@@ -14,6 +14,7 @@ ForceLoad read_force(const CaseTable& table);
 AccelerationLoad read_acceleration(const CaseTable& table);
 TemperatureLoad read_temperature_change(const CaseTable& table);
 BoltSpec read_bolt(const CaseTable& table);
+ContactSpec read_contact(const CaseTable& table);
 GasketSpec read_gasket(const CaseTable& table);
 SupportSpec read_support(const CaseTable& table);
 LoadCaseSpec read_load_case(const CaseTable& table);

@@ -12,4 +12,9 @@ namespace crossgrain {
 /// @return nothing if the key is absent (reported if it is required).
 std::optional<FaceChoice> read_face_choice(const CaseTable& table, std::string_view key);
 
+/// A choice that must be there; reported, and one of nothing, if it is not.
+inline FaceChoice required_faces(const CaseTable& table, std::string_view key) {
+  return read_face_choice(table, key).value_or(FaceChoice{});
+}
+
 }  // namespace crossgrain

@@ -11,7 +11,11 @@ void try_choices(const CaseFile& case_file, const Geometry& geometry, const Feat
   try_faces_of(case_file.supports);
   try_faces_of(case_file.pressures);
   try_faces_of(case_file.forces);
+  try_faces_of(case_file.contacts);
+  for (const ContactSpec& contact : case_file.contacts) try_one(contact.mate);
   try_faces_of(case_file.gaskets);
+  for (const GasketSpec& gasket : case_file.gaskets)
+    if (gasket.between) try_one(gasket.between->mate);
   for (const BoltSpec& bolt : case_file.bolts) {
     try_one(bolt.thread);
     if (bolt.head_seat) try_one(*bolt.head_seat);

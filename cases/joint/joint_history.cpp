@@ -12,6 +12,12 @@ double contact_wanted(const SealFacts& seal, const JointStateFacts& state) {
   return state.tightening ? seal.at_assembly.pressure : 0.0;
 }
 
+double force_on(const std::vector<SealPoint>& places) {
+  double force = 0.0;
+  for (const SealPoint& place : places) force += place.area * place.contact;
+  return force;
+}
+
 }  // namespace
 
 JointHistory joint_history(const std::vector<ScrewGroupFacts>& groups,
@@ -21,18 +27,17 @@ JointHistory joint_history(const std::vector<ScrewGroupFacts>& groups,
   for (const auto& group : groups) history.groups.push_back({group.name, group.seats});
   for (const auto& seal : seals) history.seals.push_back({seal.name, seal_round(seal.points)});
   for (const JointStateFacts& state : states) {
-    JointHistory::State seen{state.situation,
-                             state.level,
-                             state.preload,
-                             state.temperature_K,
-                             state.fluid_pressure,
-                             {},
-                             {},
-                             {}};
+    JointHistory::State seen{};
+    seen.situation = state.situation;
+    seen.level = state.level;
+    seen.preload = state.preload;
+    seen.temperature_K = state.temperature_K;
+    seen.fluid_pressure = state.fluid_pressure;
     for (const auto& group : state.screws) seen.forces.push_back(group.forces);
     for (std::size_t i = 0; i < seals.size(); ++i) {
-      seen.contact.push_back(contact_round(
-          history.seals[i].round, pressed_places(seals[i], state.contact[i]), seals[i].width));
+      const auto places = pressed_places(seals[i], state.contact[i]);
+      seen.contact.push_back(contact_round(history.seals[i].round, places, seals[i].width));
+      seen.seal_force.push_back(force_on(places));
       seen.contact_wanted.push_back(contact_wanted(seals[i], state));
     }
     history.states.push_back(std::move(seen));

@@ -28,6 +28,7 @@ struct JointHistory {
     std::vector<std::vector<double>> forces;   ///< by group, by screw [N]
     std::vector<std::vector<double>> contact;  ///< by seal, by station, see `contact_round` [MPa]
     std::vector<double> contact_wanted;        ///< by seal: to seal; 0 where nothing asks [MPa]
+    std::vector<double> seal_force;            ///< by seal, contact summed over it [N]
   };
   std::vector<Screws> groups;
   std::vector<Seal> seals;

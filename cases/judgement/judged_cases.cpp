@@ -25,21 +25,17 @@ std::vector<CaseResult> judge_cases(const JudgedModel& model, const Loading& loa
   return results;
 }
 
-std::vector<CaseResult> solve_and_judge(StaticSolver& solver, const JudgedModel& model,
-                                        Loading& loading, const MaterialField& field,
-                                        MaterialSet set) {
-  solver.set_material(field);
-  update_field_loads(loading, model.mesh, field);
-  const auto solution = solve_loads(solver, model.mesh, field, model.sites.fit, loading);
-  return judge_cases(model, loading, solution, field, set);
-}
-
 void add_ranges(std::vector<CaseResult>& results, StaticSolver& solver, const JudgedModel& model,
-                Loading& loading, const MaterialField& nominal) {
+                Loading& loading, const MaterialField& nominal,
+                const ElementarySolution& solution) {
   for (const auto set : {MaterialSet::low, MaterialSet::high}) {
     MaterialField field = nominal;
     field.materials = solid_materials(model.materials.service, set);
-    const auto others = solve_and_judge(solver, model, loading, field, set);
+    solver.set_material(field);
+    update_field_loads(loading, model.mesh, field);
+    const auto other =
+        solve_loads(solver, model.mesh, field, model.sites.fit, loading, &solution.displacement);
+    const auto others = judge_cases(model, loading, other, field, set);
     assert(others.size() == results.size());
     for (std::size_t i = 0; i < results.size(); ++i) widen_range(results[i], others[i]);
   }

@@ -23,16 +23,12 @@ std::vector<CaseResult> judge_cases(const JudgedModel& model, const Loading& loa
                                     const ElementarySolution& solution, const MaterialField& field,
                                     MaterialSet set);
 
-/// Solve every load with this material field and judge every case. Renews the loads that depend on
-/// the material, and leaves them so.
-std::vector<CaseResult> solve_and_judge(StaticSolver& solver, const JudgedModel& model,
-                                        Loading& loading, const MaterialField& field,
-                                        MaterialSet set);
-
 /// Repeat with the low and the high ends of the materials' constants and widen the factors' ranges.
+/// Renews the loads that depend on the material, and leaves them so.
 /// @param results  of the nominal set, in the order of the loading's cases.
 /// @param nominal  whose frames are kept; only its materials are replaced.
+/// @param solution  of the nominal set, where iterations begin.
 void add_ranges(std::vector<CaseResult>& results, StaticSolver& solver, const JudgedModel& model,
-                Loading& loading, const MaterialField& nominal);
+                Loading& loading, const MaterialField& nominal, const ElementarySolution& solution);
 
 }  // namespace crossgrain

@@ -4,7 +4,8 @@
 namespace crossgrain {
 
 void update_field_loads(Loading& loading, const TetrahedronMesh& mesh, const MaterialField& field) {
-  for (auto& load : loading.loads) {
+  // Joined bodies' states are made of the loads from outside when they are solved.
+  for (auto& load : loading.joined ? loading.joined->acting : loading.loads) {
     if (load.acceleration) {
       load.nodal_forces = body_load(mesh, field, *load.acceleration);
     } else if (load.temperature_change.size() > 0) {

@@ -5,6 +5,7 @@
 
 #include "cases/case_file/case_place.h"
 #include "cases/loads/case_combinations.h"
+#include "cases/loads/joint_cases.h"
 #include "cases/loads/joint_loads.h"
 #include "cases/loads/pressure_loads.h"
 #include "mesh/geometry/geometry_words.h"
@@ -32,8 +33,14 @@ class LoadingBuilder {
     add_forces();
     add_accelerations();
     add_temperatures();
-    add_joints();
-    loading_.cases = combine_cases(case_file_, loading_, roles_);
+    if (case_file_.joined()) {
+      loading_.joined =
+          join_bodies(case_file_, geometry_, features_, mesh_, field_, std::move(loading_.loads));
+      combine_joint_cases(case_file_, loading_);
+    } else {
+      add_joints();
+      loading_.cases = combine_cases(case_file_, loading_, roles_);
+    }
     return std::move(loading_);
   }
 
@@ -87,10 +94,11 @@ class LoadingBuilder {
     } else if (thrust.carried_by == "outside") {
       carrier = "something outside that does not touch the part";
     } else {
-      const bool is_gasket = std::ranges::find(case_file_.gaskets, thrust.carried_by,
-                                               &GasketSpec::name) != case_file_.gaskets.end();
-      carrier = is_gasket ? "the lid on gasket '" + thrust.carried_by + "' and its screws"
-                          : "support '" + thrust.carried_by + "'";
+      const auto gasket =
+          std::ranges::find(case_file_.gaskets, thrust.carried_by, &GasketSpec::name);
+      carrier = gasket == case_file_.gaskets.end() ? "support '" + thrust.carried_by + "'"
+                : gasket->between ? "the body beyond gasket '" + thrust.carried_by + "'"
+                                  : "the lid on gasket '" + thrust.carried_by + "' and its screws";
     }
     loading_.thrusts.push_back(
         {spec.name, thrust.opening.name, thrust.wrench.force, std::move(carrier)});

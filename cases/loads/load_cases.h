@@ -6,20 +6,11 @@
 
 #include "cases/case_file/case_file.h"
 #include "cases/face_choice/face_choice.h"
+#include "cases/loads/elementary_load.h"
+#include "cases/loads/joined_bodies.h"
 #include "solver/elements/material_field.h"
-#include "solver/loads/loads.h"
 
 namespace crossgrain {
-
-/// One load that a solve is made for. Load cases combine them.
-struct ElementaryLoad {
-  std::string name;              ///< "working pressure", "flange screws", "gasket: preload", ...
-  Eigen::VectorXd nodal_forces;  ///< unknowns [N]
-  Eigen::VectorXd temperature_change;           ///< nodes [K]; empty but for temperature loads
-  std::optional<Eigen::Vector3d> acceleration;  ///< [mm/s^2]; of acceleration loads only
-  bool scales = false;                          ///< as the case file says of the load
-  Resultant resultant;
-};
 
 /// An opening of a pressurised cavity and who carries its thrust.
 struct OpeningThrust {
@@ -64,6 +55,8 @@ inline std::string case_title(const std::string& name, const std::string& bound)
 }
 
 struct Loading {
+  /// Of joined bodies the states of the joint, one a load; their forces are known once they are
+  /// solved.
   std::vector<ElementaryLoad> loads;
   std::vector<LoadCase> cases;  ///< assembly first, then working (bounds), user's, proof
   std::vector<OpeningThrust> thrusts;
@@ -73,6 +66,7 @@ struct Loading {
   std::vector<std::string> notes;
   std::optional<std::string> leading_pressure;  ///< that an allowable pressure speaks of
   double working_pressure_MPa = 0.0;            ///< its value; negative is a vacuum
+  std::optional<JoinedBodies> joined;           ///< of bodies that can part
 };
 
 /// Resolve every load of a case on a mesh.

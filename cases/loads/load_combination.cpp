@@ -3,6 +3,8 @@
 
 #include <algorithm>
 
+#include "cases/loads/joint_states.h"
+
 namespace crossgrain {
 namespace {
 
@@ -38,14 +40,40 @@ double require_balanced_cases(const StaticSolver& solver, const Loading& loading
   return largest;
 }
 
+std::vector<bool> wanted_states(const Loading& loading, const LoadCase* only) {
+  std::vector<bool> wanted(loading.loads.size(), only == nullptr);
+  for (std::size_t i = 0; only && i < wanted.size(); ++i)
+    wanted[i] = only->held[i] != 0.0 || only->scaling[i] != 0.0;
+  return wanted;
+}
+
+void answer_states(StaticSolver& solver, const TetrahedronMesh& mesh, Loading& loading,
+                   const Eigen::MatrixXd* start, const LoadCase* only,
+                   ElementarySolution& solution) {
+  const JoinedBodies& joined = *loading.joined;
+  solution.joint_states = solve_states(solver, mesh, joined, wanted_states(loading, only), start);
+  solution.displacement.resize(mesh.unknowns(), static_cast<Eigen::Index>(joined.states.size()));
+  for (std::size_t i = 0; i < joined.states.size(); ++i) {
+    const JointSolution& state = solution.joint_states[i];
+    solution.displacement.col(static_cast<Eigen::Index>(i)) = state.displacement;
+    loading.loads[i] = outside_load(joined, joined.states[i]);
+    loading.loads[i].nodal_forces += state.forces;
+    loading.loads[i].resultant = resultant(mesh, loading.loads[i].nodal_forces);
+  }
+}
+
 }  // namespace
 
 ElementarySolution solve_loads(StaticSolver& solver, const TetrahedronMesh& mesh,
-                               const MaterialField& field, const BeadFit& fit,
-                               const Loading& loading, const Eigen::MatrixXd* start) {
+                               const MaterialField& field, const BeadFit& fit, Loading& loading,
+                               const Eigen::MatrixXd* start, const LoadCase* only) {
   ElementarySolution solution;
-  solution.carried_by_inertia = require_balanced_cases(solver, loading);
-  solution.displacement = solver.solve(load_matrix(loading), Unbalanced::left_to_inertia, start);
+  if (loading.joined) {
+    answer_states(solver, mesh, loading, start, only, solution);
+  } else {
+    solution.carried_by_inertia = require_balanced_cases(solver, loading);
+    solution.displacement = solver.solve(load_matrix(loading), Unbalanced::left_to_inertia, start);
+  }
   for (std::size_t i = 0; i < loading.loads.size(); ++i) {
     solution.stress.push_back(
         fit.of(element_stress(mesh, field, solution.displacement.col(static_cast<int>(i)),

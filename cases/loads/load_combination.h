@@ -4,6 +4,7 @@
 #include <vector>
 
 #include "cases/loads/load_cases.h"
+#include "solver/interface/joint_solver.h"
 #include "solver/static_solver.h"
 #include "solver/stress/bead_fit.h"
 
@@ -14,18 +15,24 @@ using StressField = Eigen::Matrix<double, 6, Eigen::Dynamic>;
 
 /// The answer to every elementary load: everything a case is is a sum of these.
 struct ElementarySolution {
-  Eigen::MatrixXd displacement;     ///< unknowns x loads [mm]
-  std::vector<StressField> stress;  ///< per load, as a bead feels it, global axes
-  double carried_by_inertia = 0.0;  ///< largest fraction of a load case's forces
+  Eigen::MatrixXd displacement;             ///< unknowns x loads [mm]
+  std::vector<StressField> stress;          ///< per load, as a bead feels it, global axes
+  double carried_by_inertia = 0.0;          ///< largest fraction of a load case's forces
+  std::vector<JointSolution> joint_states;  ///< of joined bodies, one a load
 };
 
 /// Solve all loads with one factorisation and fit their stresses over beads. Single loads need not
 /// balance on a part that nothing holds, as long as every load case does.
-/// @param start  unknowns x loads [mm], where iterations begin: the answer on a mesh before.
+/// Of joined bodies every state of the joint is solved, and what the joint does to the bodies added
+/// to the state's load.
+/// @param start  unknowns x loads [mm], where iterations begin: the answer on a mesh before, or of
+/// another material.
+/// @param only  a case whose loads are wanted, the answers to others may be left zero; none: all.
 /// @throws std::invalid_argument naming the load case that does not, with its resultant.
 ElementarySolution solve_loads(StaticSolver& solver, const TetrahedronMesh& mesh,
-                               const MaterialField& field, const BeadFit& fit,
-                               const Loading& loading, const Eigen::MatrixXd* start = nullptr);
+                               const MaterialField& field, const BeadFit& fit, Loading& loading,
+                               const Eigen::MatrixXd* start = nullptr,
+                               const LoadCase* only = nullptr);
 
 /// A displacement and the temperature change that it answers.
 struct SumOfLoads {

@@ -15,14 +15,17 @@ namespace {
 
 constexpr double standard_gravity = 9806.65;  ///< [mm/s^2], ISO 80000-3
 
-/// A gasket whose faces an opening's rim borders.
+/// A gasket whose faces, on either body, an opening's rim borders.
 const GasketSpec* gasket_at(const Opening& opening, const PressureLoad& spec,
                             const CaseFile& case_file, const Geometry& geometry,
                             const Features& features) {
   for (const auto& gasket : case_file.gaskets) {
     if (gasket.pressure != spec.name) continue;
-    const auto faces = choose_faces(geometry, features, gasket.faces).faces;
-    if (std::ranges::find(faces, opening.beyond) != faces.end()) return &gasket;
+    const auto borders = [&](const FaceChoice& choice) {
+      const auto faces = choose_faces(geometry, features, choice).faces;
+      return std::ranges::find(faces, opening.beyond) != faces.end();
+    };
+    if (borders(gasket.faces) || (gasket.between && borders(gasket.between->mate))) return &gasket;
   }
   return nullptr;
 }

@@ -26,13 +26,14 @@ Yardstick strengths_of(const std::vector<SolidMaterial>& materials, const Simpli
 
 ShortcutFactors shortcut_factors(StaticSolver& solver, const JudgedModel& model, Loading& loading,
                                  const LoadCase& load_case, const MaterialField& nominal,
-                                 const HandStrength& strength) {
+                                 const HandStrength& strength, const ElementarySolution& solution) {
   const auto solve = [&](const Simplify& simplify) {
     const MaterialField field = simplified(nominal, simplify);
     update_field_loads(loading, model.mesh, field);
     solver.set_material(field);
     return combine(load_case, loading,
-                   solve_loads(solver, model.mesh, field, model.sites.fit, loading));
+                   solve_loads(solver, model.mesh, field, model.sites.fit, loading,
+                               &solution.displacement, &load_case));
   };
   // One strength for all directions measures the same in every frame: global axes will do.
   const auto factor = [&](const CombinedCase& combined, const Simplify& simplify, MaterialSet set) {

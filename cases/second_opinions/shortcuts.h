@@ -23,6 +23,6 @@ struct ShortcutFactors {
 /// @param load_case  whose loads are judged.  @param nominal  the real field.
 ShortcutFactors shortcut_factors(StaticSolver& solver, const JudgedModel& model, Loading& loading,
                                  const LoadCase& load_case, const MaterialField& nominal,
-                                 const HandStrength& strength);
+                                 const HandStrength& strength, const ElementarySolution& solution);
 
 }  // namespace crossgrain

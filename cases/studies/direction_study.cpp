@@ -22,7 +22,7 @@ std::vector<DirectionRow> study_directions(StaticSolver& solver, const JudgedMod
     const auto solution = solve_loads(solver, model.mesh, turned, model.sites.fit, loading);
     run.cases = judge_cases(model, loading, solution, turned, MaterialSet::nominal);
     run.balance = check_balance(model.mesh, loading, solution, solver, mesh_report);
-    add_ranges(run.cases, solver, model, loading, turned);
+    add_ranges(run.cases, solver, model, loading, turned, solution);
     conclude(run, 0);  // no layers asked for: the mesh is judged by the main run
     DirectionRow row{};
     row.name = named.name;

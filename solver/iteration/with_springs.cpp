@@ -46,7 +46,8 @@ WithSprings::WithSprings(const Preconditioner& inner, const FreeDirections& free
         within.push_back({share.node, pulled.at(share.node, c).head<3>()});
       // Nodes of both ends may come twice; what is pulled there is their sum.
       std::ranges::sort(within, {}, &Spring::Share::node);
-      within.erase(std::ranges::unique(within, {}, &Spring::Share::node).begin(), within.end());
+      const auto one_node = [](const auto& a, const auto& b) { return a.node == b.node; };
+      within.erase(std::unique(within.begin(), within.end(), one_node), within.end());
       free_shares_.push_back(std::move(within));
     }
   }

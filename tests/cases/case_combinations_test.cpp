@@ -47,6 +47,8 @@ Model flange() {
   model.case_file.pressures[0].name = "water";
   model.case_file.forces.resize(1);
   model.case_file.forces[0].name = "pipe";
+  model.case_file.bolts.resize(1);
+  model.case_file.bolts[0].name = "screws";
   model.case_file.temperatures.resize(1);
   model.case_file.temperatures[0].name = "warming";
   return model;

@@ -274,7 +274,7 @@ pressure = "working"
 BOOST_AUTO_TEST_CASE(the_example_cases_read) {
   const std::filesystem::path cases =
       std::filesystem::path(CROSSGRAIN_SOURCE_DIR) / "cases" / "examples";
-  for (const std::string name : {"filter-housing", "pipe-tee", "manifold-block", "vacuum-lid"}) {
+  for (const std::string name : {"filter-bowl", "pipe-tee", "manifold-block", "vacuum-lid"}) {
     BOOST_TEST_CONTEXT(name) {
       const CaseFile example = read_case(cases / name / (name + ".toml"));
 

@@ -48,7 +48,7 @@ bool hollow(const CadFace& face) { return face.hollow; }
 BOOST_AUTO_TEST_SUITE(simple_shapes_suite)
 
 BOOST_AUTO_TEST_CASE(a_bowl_is_a_tube_and_a_flat_bottom) {
-  const auto shapes = shapes_of_example("filter-housing", "bowl");
+  const auto shapes = shapes_of_example("filter-bowl", "bowl");
 
   BOOST_TEST_REQUIRE(shapes.size() == 2u);
   BOOST_TEST((shapes[0].kind == ShapeKind::cylinder));

@@ -1,6 +1,6 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-// The filter housing recognises its own shapes: what it prints beside the analysis is held against
-// the formulas, worked out by hand from the drawing's sizes.
+// The bowl of the filter recognises its own shapes: what it prints beside the analysis is held
+// against the formulas, worked out by hand from the drawing's sizes.
 #include <boost/test/unit_test.hpp>
 #include <cmath>
 #include <nlohmann/json.hpp>
@@ -22,9 +22,9 @@ struct Run {
   std::string text;
 };
 
-const Run& filter_housing() {
+const Run& filter_bowl() {
   static const Run run = [] {
-    const ExampleCopy copy("filter-housing");
+    const ExampleCopy copy("filter-bowl");
     // The wall needs two layers of elements to carry membrane and bending apart.
     copy.write_case(replaced(copy.case_text(), "layers = 1\n", "layers = 2\n"));
     const Ended ended = copy.run({"run", copy.case_name(), "-o", "answer"});
@@ -36,10 +36,10 @@ const Run& filter_housing() {
 }
 
 json row(const std::string& shape) {
-  for (const json& comparison : filter_housing().summary["hand_calculation"]["comparisons"])
+  for (const json& comparison : filter_bowl().summary["hand_calculation"]["comparisons"])
     if (comparison["shape"] == shape) return comparison;
   BOOST_FAIL("no row '" + shape + "' in " +
-             filter_housing().summary["hand_calculation"]["comparisons"].dump(1));
+             filter_bowl().summary["hand_calculation"]["comparisons"].dump(1));
   return {};
 }
 
@@ -76,7 +76,7 @@ BOOST_AUTO_TEST_CASE(the_bottom_is_a_clamped_plate) {
 }
 
 BOOST_AUTO_TEST_CASE(each_screw_carries_its_share_of_the_fluid) {
-  const json& forces = filter_housing().summary["hand_calculation"]["screw_forces"];
+  const json& forces = filter_bowl().summary["hand_calculation"]["screw_forces"];
   BOOST_TEST_REQUIRE(forces.size() == 1U);
 
   // p pi / 4 G^2 / n, G the middle of the gasket (common practice, no source).
@@ -85,7 +85,7 @@ BOOST_AUTO_TEST_CASE(each_screw_carries_its_share_of_the_fluid) {
 }
 
 BOOST_AUTO_TEST_CASE(the_summary_to_read_says_the_same) {
-  const std::string& text = filter_housing().text;
+  const std::string& text = filter_bowl().text;
 
   BOOST_TEST(holds(text, "| 1   | cylindrical shell, bore 60 mm"));
   BOOST_TEST(holds(text, "1.85 MPa"));  // 0.4 x 30 / 6.5

@@ -4,6 +4,6 @@ import { openBrowser, openReport } from "./browser.mjs";
 import { example, root, runCase } from "./runs.mjs";
 
 const browser = await openBrowser();
-const { page } = await openReport(browser, runCase(example("filter-housing"), "bowl").page, { viewport: { width: 1240, height: 860 } });
+const { page } = await openReport(browser, runCase(example("filter-housing"), "housing").page, { viewport: { width: 1240, height: 860 } });
 await page.screenshot({ path: join(root, "cases/examples/filter-housing/report.png") });
 await browser.close();

@@ -6,7 +6,7 @@ import { example, runCase } from "./runs.mjs";
 
 let browser, run, page, troubles;
 before(async () => {
-  run = runCase(example("filter-housing"), "bowl");
+  run = runCase(example("filter-bowl"), "bowl");
   browser = await openBrowser();
   ({ page, troubles } = await openReport(browser, run.page));
 });

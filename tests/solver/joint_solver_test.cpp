@@ -85,8 +85,7 @@ BOOST_AUTO_TEST_CASE(a_missing_load_does_not_hide_behind_what_the_joint_pushes_w
 // Nothing holds the two but a thick bonded gasket: turned as one they must not resist.
 BOOST_AUTO_TEST_CASE(two_free_blocks_with_a_bonded_gasket_are_pulled_evenly) {
   TetrahedronMesh mesh = two_bodies(
-      box_mesh({3, 2, 2}, {10.0, 8.0, height}),
-      block_mesh({4, 3, 2}, [](const Eigen::Vector3d& u) {
+      box_mesh({3, 2, 2}, {10.0, 8.0, height}), block_mesh({4, 3, 2}, [](const Eigen::Vector3d& u) {
         return Eigen::Vector3d(10.0 * u.x(), 8.0 * u.y(), height + 2.0 + height * u.z());
       }));
   MaterialField field =

@@ -170,9 +170,24 @@ JointHistory two_states() {
   }
   history.seals = {{"lid seal", round}};
   const std::vector<double> tight = {0.9, 0.5, 0.9, 0.5}, opened = {0.6, 0.3, 0.6, 0.3};
-  history.states = {
-      {"tightening", PreloadLevel::least, 0.67, 296.15, 0.0, {{800.0, 810.0}}, {tight}, {0.5}},
-      {"after losses", PreloadLevel::least, 0.67, 296.15, 0.4, {{640.0, 655.0}}, {opened}, {0.6}}};
+  history.states = {{"tightening",
+                     PreloadLevel::least,
+                     0.67,
+                     296.15,
+                     0.0,
+                     {{800.0, 810.0}},
+                     {tight},
+                     {0.5},
+                     {1610.0}},
+                    {"after losses",
+                     PreloadLevel::least,
+                     0.67,
+                     296.15,
+                     0.4,
+                     {{640.0, 655.0}},
+                     {opened},
+                     {0.6},
+                     {980.0}}};
   return history;
 }
 

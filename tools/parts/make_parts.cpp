@@ -18,6 +18,7 @@ int main(int argc, char** argv) try {
     std::filesystem::create_directories(cases / name);
     write_step(bodies, cases / name / (std::string(name) + ".step"), unit, schema);
   };
+  write("filter-bowl", {filter_housing().front()}, StepUnit::millimetre, StepSchema::AP214);
   write("filter-housing", filter_housing(), StepUnit::millimetre, StepSchema::AP214);
   write("pipe-tee", pipe_tee(), StepUnit::millimetre, StepSchema::AP242);
   write("manifold-block", manifold_block(), StepUnit::inch, StepSchema::AP203);

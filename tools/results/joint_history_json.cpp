@@ -45,8 +45,9 @@ Json screws_json(const JointHistory::Screws& group, const JointHistory::Seal* fi
 }
 
 Json state_json(const JointHistory::State& state) {
-  Json wanted = Json::array();
+  Json wanted = Json::array(), forces = Json::array();
   for (const double contact : state.contact_wanted) wanted.push_back(contact);
+  for (const double force : state.seal_force) forces.push_back(json_number(force));
   return {{"name", state.situation},
           {"preload", words(state.level)},
           {"preload_over_nominal", state.preload},
@@ -54,7 +55,8 @@ Json state_json(const JointHistory::State& state) {
           {"fluid_pressure_MPa", state.fluid_pressure},
           {"screw_force_N", lists_json(state.forces)},
           {"contact_MPa", lists_json(state.contact)},
-          {"contact_wanted_MPa", wanted}};
+          {"contact_wanted_MPa", wanted},
+          {"seal_force_N", forces}};
 }
 
 }  // namespace

@@ -6,6 +6,7 @@
 #include "cases/case_file/case_sources.h"
 #include "cases/judgement/balance.h"
 #include "cases/judgement/cautions.h"
+#include "cases/judgement/joint_judgement.h"
 #include "cases/judgement/judged_cases.h"
 #include "cases/judgement/probes.h"
 #include "cases/judgement/verdict.h"
@@ -63,6 +64,15 @@ void read_out_cases(const PreparedCase& prepared, const ElementarySolution& solu
   }
 }
 
+void judge_joint_of(const PreparedCase& prepared, const ElementarySolution& solution,
+                    RunResult& result) {
+  std::vector<Eigen::Vector3d> print_directions;
+  for (const BodySpec* spec : spec_of_body(prepared.case_file, prepared.meshed.geometry))
+    print_directions.push_back(spec->print_direction);
+  result.joint = judge_states(prepared.case_file, prepared.loading, solution, prepared.materials,
+                              print_directions, prepared.meshed.mesh);
+}
+
 }  // namespace
 
 RunResult run_story(PreparedCase& prepared, int threads, ProgressLine& progress) {
@@ -71,13 +81,15 @@ RunResult run_story(PreparedCase& prepared, int threads, ProgressLine& progress)
   const auto solved = refine_case(prepared, threads, progress, stopwatch, result);
   describe_case(prepared, result);
   read_out_cases(prepared, solved->solution, solved->solver, result);
+  if (prepared.loading.joined) judge_joint_of(prepared, solved->solution, result);
   result.balance = check_balance(prepared.meshed.mesh, prepared.loading, solved->solution,
                                  solved->solver, prepared.meshed.report);
   stopwatch.lap("judge");
   stop_if_interrupted();
 
   progress.show("ranges of estimated constants");
-  add_ranges(result.cases, solved->solver, solved->model, prepared.loading, prepared.field);
+  add_ranges(result.cases, solved->solver, solved->model, prepared.loading, prepared.field,
+             solved->solution);
   stopwatch.lap("ranges");
   stop_if_interrupted();
 

@@ -73,6 +73,18 @@ struct PartOfCase {
   }
 };
 
+/// In joined bodies' cases what scales is the difference of two states, of all scaling loads.
+PartOfCase part_of_states(const PressureLoad& load, const CaseFile& case_file) {
+  const auto acts = [&](const auto& others) {
+    return std::ranges::any_of(others, [&](const auto& other) {
+      return other.name != load.name && other.scales == load.scales;
+    });
+  };
+  const bool others = acts(case_file.pressures) || acts(case_file.forces) ||
+                      acts(case_file.accelerations) || acts(case_file.temperatures);
+  return {load.scales, others || !load.scales};
+}
+
 PartOfCase part_with(const std::string& load, const LoadCase& load_case,
                      const PreparedCase& prepared) {
   const auto& loads = prepared.loading.loads;
@@ -120,15 +132,16 @@ void add_hand_calculation(PreparedCase& prepared, const JudgedModel& model, Stat
   HandCalculationResult hand = hand_calculation(spec, pressure->value, nu, strength);
   const LoadCase& load_case = prepared.loading.cases[*compared];
   const CombinedCase printed = combine(load_case, prepared.loading, solution);
-  const ShortcutFactors shortcuts =
-      shortcut_factors(solver, model, prepared.loading, load_case, prepared.field, strength);
+  const ShortcutFactors shortcuts = shortcut_factors(solver, model, prepared.loading, load_case,
+                                                     prepared.field, strength, solution);
   hand.isotropic_with_Z = shortcuts.isotropic_with_Z;
   add_chain(hand, {.hand = hand.safety_factor,
                    .thick_wall = thick_wall_factor(spec, pressure->value, strength),
                    .real_shape_isotropic = shortcuts.isotropic,
                    .real_shape_anisotropic = shortcuts.anisotropic,
                    .full = material_factor(result.cases[*compared].scaling_loads)});
-  const PartOfCase part = part_with(pressure->name, load_case, prepared);
+  const PartOfCase part = prepared.loading.joined ? part_of_states(*pressure, prepared.case_file)
+                                                  : part_with(pressure->name, load_case, prepared);
   hand.comparisons = compare_shapes(shapes, {.mesh = model.mesh,
                                              .points = model.sites.points,
                                              .printed = part.of(printed),

@@ -26,8 +26,7 @@ void look_at_mesh(const PreparedCase& prepared, const std::vector<SizeBall>& bal
 
 }  // namespace
 
-std::unique_ptr<SolvedCase> solve_case(const PreparedCase& prepared,
-                                       const std::vector<SizeBall>& balls,
+std::unique_ptr<SolvedCase> solve_case(PreparedCase& prepared, const std::vector<SizeBall>& balls,
                                        const Eigen::MatrixXd* start, int threads,
                                        ProgressLine& progress, Stopwatch& stopwatch,
                                        RunResult& result) {

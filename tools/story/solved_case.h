@@ -38,8 +38,7 @@ struct SolvedCase {
 /// @param start  unknowns x loads [mm], where iterations begin; may be null.
 /// @throws std::invalid_argument if a part that nothing holds has loads out of balance;
 /// Interrupted.
-std::unique_ptr<SolvedCase> solve_case(const PreparedCase& prepared,
-                                       const std::vector<SizeBall>& balls,
+std::unique_ptr<SolvedCase> solve_case(PreparedCase& prepared, const std::vector<SizeBall>& balls,
                                        const Eigen::MatrixXd* start, int threads,
                                        ProgressLine& progress, Stopwatch& stopwatch,
                                        RunResult& result);

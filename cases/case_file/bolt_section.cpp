@@ -5,6 +5,7 @@
 #include "cases/case_file/face_choice_reader.h"
 #include "cases/joint/preload.h"
 #include "cases/joint/screw_sizes.h"
+#include "cases/joint/screw_strength.h"
 
 namespace crossgrain {
 namespace {
@@ -66,6 +67,14 @@ void check_tightness(const CaseTable& table, const ScrewSize* size, const BoltSp
   }
 }
 
+void check_class(const CaseTable& table, const BoltSpec& bolt) {
+  try {
+    screw_class(bolt.strength_class);
+  } catch (const std::invalid_argument& error) {
+    table.refuse("class", error.what());
+  }
+}
+
 std::string words_for_scatter(const TightnessKeys& keys, double scatter) {
   if (keys.scatter) return "scatter (greatest / least) " + shortly(scatter) + " as given";
   if (keys.preload) return "no scatter stated and none assumed";
@@ -82,6 +91,8 @@ void set_preload(const TightnessKeys& keys, const ScrewSize* size, BoltSpec& bol
     bolt.preload_source = "preload " + shortly(nominal) + " N as given";
   } else {
     const TighteningFriction friction{*keys.friction, keys.head_friction.value_or(*keys.friction)};
+    bolt.torque = *keys.torque;
+    bolt.friction = friction;
     nominal = preload_from_torque(*keys.torque, *size, bolt.head_diameter, friction);
     scatter = keys.scatter.value_or(
         usual_scatter(keys.by_feel ? Tightening::by_feel : Tightening::torque_wrench));
@@ -108,6 +119,17 @@ BoltSpec read_bolt(const CaseTable& table) {
   const ScrewSize* size = known_size(table, bolt);
   bolt.head_diameter =
       table.optional_quantity("head_diameter").value_or(size ? size->head_diameter : 0.0);
+  bolt.modulus = table.quantity("modulus");
+  bolt.expansion = table.quantity("expansion");
+  bolt.embedding = table.optional_quantity("embedding");
+  bolt.creep_loss = table.quantity("creep_loss");
+  bolt.strength_class = table.text("class");
+  bolt.length = table.optional_quantity("length");
+  bolt.insert_diameter = table.optional_quantity("insert_diameter");
+  bolt.insert_length = table.optional_quantity("insert_length");
+  bolt.pull_out = table.optional_quantity("pull_out");
+  bolt.boss_diameter = table.optional_quantity("boss_diameter");
+  check_class(table, bolt);
   const TightnessKeys keys = read_tightness(table);
   check_tightness(table, size, bolt);
   if (table.problems().none()) set_preload(keys, size, bolt);
