@@ -137,7 +137,7 @@ std::vector<CaseKeyTable> tables_of_the_case() {
       {"embedding", quantity(D::length, R::not_negative), "(of metal faces of that joint)", "Depth that flattens out under the head, in the thread and between the bodies."},
       {"creep_loss", quantity(D::fraction, R::share), "45 %", "Share of the preload that time takes (plastics without metal limiters 30 to 60 %, from memory)."},
     }},
-    {"contact", "[[contact]]", "Faces of two bodies that meet. Their meshes need not match.", {
+    {"contact", "[[contact]]", "Faces of two bodies that meet. Their meshes need not match. Where these bodies touch besides, they pass through each other, and a run warns of it.", {
       {"name", plain_text, must, "Heads its results."},
       {"faces", face_choice, must, "Of the one body."},
       {"mate", face_choice, must, "Of the other."},

@@ -4,6 +4,7 @@
 #include <spdlog/spdlog.h>
 
 #include "cases/case_file/case_sources.h"
+#include "cases/face_choice/stated_meetings.h"
 #include "cases/face_choice/tried_choices.h"
 #include "materials/elasticity/frame.h"
 #include "tools/story/stopwatch.h"
@@ -30,18 +31,24 @@ BodyMaterials materials_of_bodies(const CaseFile& case_file,
 }
 
 /// Refuse what the case cannot mean on this part, before the mesh is waited for.
-void try_on_part(const CaseFile& case_file) {
+/// @return which bodies are to share no nodes.
+PartedBodies try_on_part(const CaseFile& case_file) {
   const Geometry part = cleared_up([&] { return import_step(import_options(case_file)); });
   materials_of_bodies(case_file, spec_of_body(case_file, part));
-  try_choices(case_file, part, find_features(part));
+  const Features features = find_features(part);
+  try_choices(case_file, part, features);
+  return parted_bodies(part, stated_meetings(case_file, part, features));
 }
 
-MeshedGeometry import_and_mesh(const CaseFile& case_file, const MeshOptions& options,
-                               ProgressLine& progress) {
+MeshedGeometry import_and_mesh(const CaseFile& case_file, const PartedBodies& parted,
+                               const MeshOptions& options, ProgressLine& progress) {
+  ImportOptions import = import_options(case_file);
+  import.apart = parted.pairs;
   const auto show = [&](const std::string& stage, double share) { progress.show(stage, share); };
-  MeshedGeometry meshed =
-      cleared_up([&] { return mesh_step(import_options(case_file), options, show); });
-  for (const std::string& warning : meshed.geometry.warnings) spdlog::warn("{}", warning);
+  MeshedGeometry meshed = cleared_up([&] { return mesh_step(import, options, show); });
+  std::vector<std::string>& warnings = meshed.geometry.warnings;
+  warnings.insert(warnings.end(), parted.warnings.begin(), parted.warnings.end());
+  for (const std::string& warning : warnings) spdlog::warn("{}", warning);
   for (const std::string& remedy : meshed.report.remedies) spdlog::info("mesh: {}", remedy);
   return meshed;
 }
@@ -66,18 +73,20 @@ PreparedCase prepare_case(const std::filesystem::path& file, ProgressLine& progr
   Stopwatch stopwatch;
   const CaseFile case_file = read_case(file);
   progress.show("trying the case on the part");
-  try_on_part(case_file);
+  const PartedBodies parted = try_on_part(case_file);
   stopwatch.lap("trying the case on the part");
-  return on_a_mesh(case_file, case_file.mesh, stopwatch.laps(), progress);
+  return on_a_mesh(case_file, parted, case_file.mesh, stopwatch.laps(), progress);
 }
 
-PreparedCase on_a_mesh(const CaseFile& case_file, const MeshOptions& options,
-                       const StageTimes& spent, ProgressLine& progress) {
+PreparedCase on_a_mesh(const CaseFile& case_file, const PartedBodies& parted,
+                       const MeshOptions& options, const StageTimes& spent,
+                       ProgressLine& progress) {
   Stopwatch stopwatch;
   PreparedCase prepared;
   prepared.case_file = case_file;
   prepared.seconds = spent;
-  prepared.meshed = import_and_mesh(case_file, options, progress);
+  prepared.parted = parted;
+  prepared.meshed = import_and_mesh(case_file, parted, options, progress);
   stopwatch.lap("import and mesh");
 
   progress.show("materials and loads");

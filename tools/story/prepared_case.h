@@ -6,6 +6,7 @@
 #include <string>
 
 #include "cases/case_file/case_file.h"
+#include "cases/face_choice/parted_bodies.h"
 #include "cases/judgement/body_materials.h"
 #include "cases/judgement/stress_sites.h"
 #include "cases/loads/load_cases.h"
@@ -23,6 +24,7 @@ using StageTimes = std::map<std::string, double>;
 /// set. Vectors by body cover all solids of the STEP files, those the case leaves out included.
 struct PreparedCase {
   CaseFile case_file;
+  PartedBodies parted;
   MeshedGeometry meshed;
   Features features;
   BodyMaterials materials;
@@ -39,7 +41,7 @@ PreparedCase prepare_case(const std::filesystem::path& case_file, ProgressLine& 
 
 /// A case on a mesh of these options. @param spent  seconds before, which its own are added to.
 /// @throws std::invalid_argument if the part cannot be meshed so; Interrupted.
-PreparedCase on_a_mesh(const CaseFile& case_file, const MeshOptions& options,
-                       const StageTimes& spent, ProgressLine& progress);
+PreparedCase on_a_mesh(const CaseFile& case_file, const PartedBodies& parted,
+                       const MeshOptions& options, const StageTimes& spent, ProgressLine& progress);
 
 }  // namespace crossgrain

@@ -35,7 +35,7 @@ void note_pass(const PreparedCase& prepared, double seconds, RunResult& result) 
 bool mesh_again(PreparedCase& prepared, const MeshOptions& options, ProgressLine& progress,
                 RunResult& result) {
   try {
-    prepared = on_a_mesh(prepared.case_file, options, prepared.seconds, progress);
+    prepared = on_a_mesh(prepared.case_file, prepared.parted, options, prepared.seconds, progress);
     return true;
   } catch (const std::invalid_argument& refusal) {
     result.refining_ended = "a finer mesh was not to be had";

@@ -1,0 +1,109 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// Bodies that touch and are joined by what the case says, not by being one.
+#include <algorithm>
+#include <boost/test/unit_test.hpp>
+#include <nlohmann/json.hpp>
+
+#include "tests/examples/program.h"
+#include "tests/mesh/simple_parts.h"
+
+namespace crossgrain::testing {
+namespace {
+
+using boost::test_tools::tolerance;
+using nlohmann::json;
+
+/// A base with a step and a lid that lies on both its levels, 20 x 20 mm, in files of their own.
+class SteppedPair {
+ public:
+  SteppedPair() {
+    parts::write_step({{fuse(block(20, 20, 10), {block(20, 10, 15)}), "base", {}, {}}},
+                      folder_.path() / "base.step");
+    parts::write_step(
+        {{fuse(block(20, 20, 5, 0, 0, 5), {block(20, 10, 10, 0, 10, 0)}), "lid", {}, {}}},
+        folder_.path() / "lid.step");
+  }
+
+  /// The summary of a pull of 400 N along z, with these joints between the bodies.
+  json pulled(const std::string& joints) const {
+    folder_.file("pair.toml", R"([[body]]
+step_file = "base.step"
+material = "petg"
+print_direction = "+z"
+[[body]]
+step_file = "lid.step"
+material = "petg"
+print_direction = "+z"
+shift = ["0 mm", "0 mm", "1 cm"]
+[[force]]
+name = "pull"
+faces = { plane = "+z", at = "20 mm" }
+force = ["0 N", "0 N", "400 N"]
+[[support]]
+name = "floor"
+faces = { plane = "-z", at = "0 mm" }
+hold = "normal"
+[[support]]
+name = "left"
+faces = { plane = "-x", at = "0 mm" }
+hold = "normal"
+[[support]]
+name = "front"
+faces = { plane = "-y", at = "0 mm" }
+hold = "normal"
+[mesh]
+layers = 1
+refine_worst_place = false
+)" + joints);
+    const Ended ended =
+        crossgrain({"run", "pair.toml", "--json", "-o", "answer"}, {.directory = folder_.path()});
+    BOOST_TEST_REQUIRE(json::accept(ended.out), ended.err + ended.out);
+    return json::parse(ended.out);
+  }
+
+ private:
+  TemporaryDirectory folder_;
+};
+
+std::string tied(const std::string& name, const std::string& height) {
+  return "[[contact]]\nname = \"" + name +
+         "\"\nkind = \"tied\"\nfaces = { plane = \"+z\", at = \"" + height +
+         "\", body = \"base\" }\nmate = { plane = \"-z\", at = \"-" + height +
+         "\", body = \"lid\" }\n";
+}
+
+std::size_t warnings_of(const json& summary, const std::string& part) {
+  std::size_t count = 0;
+  for (const std::string warning : summary["warnings"])
+    count += warning.find(part) != std::string::npos ? 1 : 0;
+  return count;
+}
+
+}  // namespace
+
+BOOST_FIXTURE_TEST_SUITE(touching_bodies, SteppedPair)
+
+BOOST_AUTO_TEST_CASE(tied_bodies_of_two_files_carry_what_statics_says) {
+  const json summary = pulled(tied("low", "10 mm") + tied("high", "15 mm"));
+
+  const auto working =
+      std::find_if(summary["load_cases"].begin(), summary["load_cases"].end(),
+                   [](const json& load_case) { return load_case["name"] == "working"; });
+  BOOST_TEST_REQUIRE((working != summary["load_cases"].end()));
+  // 400 N on 400 mm2 everywhere; the ties give by a hundredth of what one element gives.
+  const json& stress = (*working)["safety_factor"]["stress_material_axes_MPa"];
+  BOOST_TEST(stress["33"].get<double>() == 1.0, tolerance(0.02));
+  BOOST_TEST(summary["bodies"].size() == 2U);
+}
+
+BOOST_AUTO_TEST_CASE(faces_that_touch_where_nothing_joins_them_are_a_warning) {
+  const json whole = pulled(tied("low", "10 mm") + tied("high", "15 mm"));
+  const json half = pulled(tied("low", "10 mm"));
+
+  BOOST_TEST(warnings_of(whole, "touch on 200 mm^2, but nothing joins them") == 0U);
+  BOOST_TEST(warnings_of(half, "touch on 200 mm^2, but nothing joins them") == 1U);
+}
+
+BOOST_AUTO_TEST_SUITE_END()
+
+}  // namespace crossgrain::testing
