@@ -43,7 +43,7 @@ void tell_names_apart(Geometry& geometry) {
       const auto of_file = count([&](const Body& other) { return other.file == body.file; });
       if (of_file == 1) body.name = label_of(geometry, body.file);
     } else if (count([&](const Body& other) {
-                 return other.file != body.file && other.name_in_file == name;
+                 return other.modelled && other.file != body.file && other.name_in_file == name;
                }) > 0) {
       body.name = label_of(geometry, body.file) + "/" + name;
     }

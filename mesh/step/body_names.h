@@ -8,9 +8,9 @@
 
 namespace crossgrain {
 
-/// Give bodies of several files that share a name the file's stem in front ("lid/part";
-/// "lid-2/part" if two files share it, or one is read twice), and a nameless one the stem alone if
-/// it is the only body of its file. Names that one file gives twice stay as they are.
+/// Give bodies that have the name of a modelled one of another file their file's stem in front
+/// ("lid/part"; "lid-2/part" if two files share it, or one is read twice), and a nameless one the
+/// stem alone if it is the only body of its file. Names that one file gives twice stay as they are.
 void tell_names_apart(Geometry& geometry);
 
 /// Leave out the bodies of a file that are not among those wanted; none wanted: keep all.

@@ -159,11 +159,11 @@ ReadStep read_step(const ImportOptions& options) {
   for (std::size_t i = 0; i < assembly.solids.size(); ++i) {
     add_body(geometry, assembly.solids[i], assembly.file_of_solid[i], numbers);
   }
-  tell_names_apart(geometry);
   measure_material_angles(geometry, numbers);
   for (std::size_t i = 0; i < options.files.size(); ++i) {
     choose_modelled(geometry, i, options.files[i].bodies);
   }
+  tell_names_apart(geometry);
 
   check(geometry, assembly.solids, numbers, options.apart);
   add_triangles(geometry, result.shape, numbers);

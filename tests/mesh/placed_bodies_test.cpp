@@ -115,6 +115,20 @@ BOOST_AUTO_TEST_CASE(names_that_files_share_are_told_apart) {
   BOOST_TEST(geometry.bodies[2].name_in_file == "part");
 }
 
+BOOST_AUTO_TEST_CASE(names_of_bodies_left_out_are_free) {
+  const StepFile pair({{block(10, 10, 10), "cup", {}, {}}, {block(5, 5, 5, 20), "peg", {}, {}}});
+  StepSource cups = pair.import(), pegs = placed(pair, {.shift = {0, 50, 0}});
+  cups.bodies = {"cup"};
+  pegs.bodies = {"peg"};
+
+  const Geometry geometry = import_step(files({cups, pegs}));
+
+  BOOST_TEST(geometry.bodies[0].name == "cup");
+  BOOST_TEST(geometry.bodies[1].name == "part/peg");
+  BOOST_TEST(geometry.bodies[2].name == "part-2/cup");
+  BOOST_TEST(geometry.bodies[3].name == "peg");
+}
+
 BOOST_AUTO_TEST_CASE(bodies_are_chosen_by_the_names_in_their_own_file) {
   const StepFile pair({{block(10, 10, 10), "cup", {}, {}}, {block(5, 5, 5, 20), "peg", {}, {}}});
   StepSource pegs = placed(pair, {.shift = {0, 50, 0}});
