@@ -148,6 +148,13 @@ struct HandInput {
   std::string unit;  ///< "MPa", "mm", or "" of a plain number
 };
 
+/// What another rule makes of the same piece.
+struct HandBeside {
+  std::string words;    ///< whose value, and what it means beside the first
+  std::string formula;  ///< with its source
+  double value_MPa;
+};
+
 /// A textbook's value of a piece of the part, beside the same quantity of the field at the same
 /// place: the normal stress along a line straight through the wall, as mean and linear part.
 struct HandComparison {
@@ -156,6 +163,7 @@ struct HandComparison {
   std::string formula;        ///< with its source
   std::vector<HandInput> inputs;
   double hand_MPa;
+  std::vector<HandBeside> beside;
   Eigen::Vector3d from, to;  ///< the line, from the pressed surface [mm]
   double membrane_MPa;       ///< of the field
   double surface_MPa;        ///< membrane and bending, on the surface that the formula speaks of

@@ -4,7 +4,8 @@
 #include <optional>
 #include <string>
 
-#include "cases/second_opinions/shape_formulas.h"
+#include "cases/second_opinions/through_wall.h"
+#include "cases/simple_shapes/simple_shape.h"
 
 namespace crossgrain {
 
@@ -12,10 +13,12 @@ namespace crossgrain {
 struct ComparedPlace {
   const SimpleShape& shape;
   const WallLine& line;
-  double hand;                                ///< [MPa]
-  double pressure;                            ///< [MPa]
-  double nu;                                  ///< that the formula took
-  LinearisedStress field;                     ///< of the printed part
+  double hand;                 ///< [MPa]
+  double pressure;             ///< [MPa]
+  double nu;                   ///< that the formula took
+  std::optional<double> lame;  ///< the thick shell's value at this place [MPa]; shells only
+  bool end_thrust;             ///< the value is what the thrust on a cylinder's closed end makes
+  LinearisedStress field;      ///< of the printed part
   std::optional<LinearisedStress> isotropic;  ///< of the same part with one stiffness
   /// A plate's other place: stress there and by its formula, if it has two.
   std::optional<LinearisedStress> field_elsewhere;

@@ -2,7 +2,7 @@
 #include "cases/second_opinions/chosen_shape.h"
 
 #include "cases/second_opinions/hand_calculation.h"
-#include "cases/second_opinions/shape_formulas.h"
+#include "cases/second_opinions/named_shape.h"
 
 namespace crossgrain {
 
@@ -28,8 +28,7 @@ HandCalculationSpec most_slender_shell(const std::vector<SimpleShape>& shapes) {
   HandCalculationSpec chosen;
   double most = 0.0;
   for (const SimpleShape& shape : shapes) {
-    const bool shell = shape.kind == ShapeKind::cylinder || shape.kind == ShapeKind::sphere;
-    if (!shell || !(shape.radius / shape.wall > most)) continue;
+    if (!is_shell(shape) || !(shape.radius / shape.wall > most)) continue;
     most = shape.radius / shape.wall;
     chosen = named_shape(shape);
   }

@@ -5,6 +5,8 @@
 #include <cmath>
 
 #include "cases/second_opinions/broken_assumptions.h"
+#include "cases/second_opinions/plate_formulas.h"
+#include "cases/second_opinions/shell_formulas.h"
 
 namespace crossgrain {
 namespace {
@@ -29,7 +31,9 @@ struct Fields {
 ComparedShape compared(const SimpleShape& shape, const ComparedFields& fields,
                        const Fields& on_mesh) {
   ComparedShape result{&shape, {}};
-  const auto values = textbook_values(shape, fields.pressure, fields.nu);
+  const bool plate = !is_shell(shape);
+  const auto values = plate ? plate_values(shape, fields.pressure, fields.nu)
+                            : shell_values(shape, fields.pressure);
   std::vector<std::optional<LinearisedStress>> found;
   for (const TextbookValue& value : values)
     found.push_back(linearised_along(*value.line, on_mesh.printed));
@@ -42,15 +46,18 @@ ComparedShape compared(const SimpleShape& shape, const ComparedFields& fields,
                        .hand = value.stress,
                        .pressure = fields.pressure,
                        .nu = fields.nu,
+                       .lame = value.lame,
+                       .end_thrust = value.end_thrust,
                        .field = *found[i],
                        .isotropic = linearised_along(*value.line, on_mesh.isotropic),
-                       .field_elsewhere = values.size() == 2 ? found[1 - i] : std::nullopt,
+                       .field_elsewhere = plate && values.size() == 2 ? found[1 - i] : std::nullopt,
                        .other_loads = fields.other_loads});
     result.places.push_back({.shape = value.place,
                              .faces = shape.faces,
                              .formula = value.formula,
                              .inputs = value.inputs,
                              .hand_MPa = value.stress,
+                             .beside = value.beside,
                              .from = value.line->from,
                              .to = value.line->to,
                              .membrane_MPa = found[i]->membrane,

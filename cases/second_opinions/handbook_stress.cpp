@@ -86,6 +86,10 @@ double thick_sphere_stress(double p, double inner_radius, double wall) {
   return p * (2.0 * a3 + b3) / (2.0 * (b3 - a3));
 }
 
+double closed_cylinder_axial_stress(double inside, double outside, double a, double b) {
+  return (inside * square(a) - outside * square(b)) / (square(b) - square(a));
+}
+
 double cylinder_hoop_stress(double inside, double outside, double a, double b, double r) {
   const double a2 = square(a), b2 = square(b), r2 = square(r);
   return (inside * a2 * (1.0 + b2 / r2) - outside * b2 * (1.0 + a2 / r2)) / (b2 - a2);
@@ -112,6 +116,12 @@ double round_plate_radial_stress(bool clamped, double p, double radius, double t
 
 double flat_cover_rule_stress(double p, double diameter, double thickness) {
   return 0.3 * p * square(diameter / thickness);
+}
+
+double flat_rectangular_cover_rule_stress(double p, double short_side, double long_side,
+                                          double thickness) {
+  const double z = std::min(2.5, 3.4 - 2.4 * short_side / long_side);
+  return z * flat_cover_rule_stress(p, short_side, thickness);
 }
 
 double clamped_rectangular_plate_centre_stress(double p, double short_side, double long_side,

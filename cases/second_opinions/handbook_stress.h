@@ -17,6 +17,9 @@ double thick_cylinder_stress(double p, double inner_radius, double wall);
 /// Hoop stress at the bore, p (2 a^3 + b^3) / (2 (b^3 - a^3)).
 double thick_sphere_stress(double p, double inner_radius, double wall);
 
+/// Along the axis of a cylinder between radii a and b whose closed ends it carries,
+/// (p_inside a^2 - p_outside b^2) / (b^2 - a^2) (Lame).
+double closed_cylinder_axial_stress(double inside, double outside, double a, double b);
 /// Hoop stress at radius r of a wall between a and b, pressures inside and outside (Lame).
 double cylinder_hoop_stress(double inside, double outside, double a, double b, double r);
 double sphere_hoop_stress(double inside, double outside, double a, double b, double r);
@@ -33,6 +36,9 @@ double round_plate_radial_stress(bool clamped, double p, double radius, double t
 /// What the code's rule for flat covers t = d (C p / S)^(1/2) makes of the stress, with C = 0.3 and
 /// without the screws' moment. Source: ASME BPVC VIII-1, UG-34 (from memory).
 double flat_cover_rule_stress(double p, double diameter, double thickness);
+/// The same for a rectangular cover, times Z = 3.4 - 2.4 (short / long side), at most 2.5.
+double flat_rectangular_cover_rule_stress(double p, double short_side, double long_side,
+                                          double thickness);
 
 /// At the middle of the long clamped edge, beta_1 p b^2 / t^2, b the short side; beta_1 for nu 0.3,
 /// interpolated in b / a.

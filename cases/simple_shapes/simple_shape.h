@@ -39,7 +39,13 @@ struct SimpleShape {
   double wall_greatest = 0.0;  ///< round about the place, along lines square to both surfaces [mm]
   double length = 0.0;         ///< cylinder between its ends; long side of a rectangle [mm]
   WallLine place = {};         ///< as far from edges as the shape allows; plates: the middle
+  /// Cylinders whose one end the part itself closes: the place, pulled along the axis.
+  std::optional<WallLine> along_axis = {};
   std::optional<WallLine> edge = {};  ///< plates held by walls: half a thickness inside the edge
 };
+
+inline bool is_shell(const SimpleShape& shape) {
+  return shape.kind == ShapeKind::cylinder || shape.kind == ShapeKind::sphere;
+}
 
 }  // namespace crossgrain

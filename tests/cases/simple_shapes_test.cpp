@@ -55,6 +55,7 @@ BOOST_AUTO_TEST_CASE(a_bowl_is_a_tube_and_a_flat_bottom) {
   BOOST_TEST(shapes[0].radius == 30.0, tolerance(1e-6));
   BOOST_TEST(shapes[0].wall == 6.5, tolerance(1e-6));
   BOOST_TEST(shapes[0].pressed_inside);
+  BOOST_TEST(shapes[0].along_axis.has_value());  // its own bottom closes it
   BOOST_TEST((shapes[1].kind == ShapeKind::round_plate));
   BOOST_TEST(shapes[1].held_by_walls);
   BOOST_TEST(shapes[1].wall == 8.0, tolerance(1e-6));
@@ -70,6 +71,7 @@ BOOST_AUTO_TEST_CASE(a_tee_is_two_tubes_read_away_from_where_they_meet) {
     BOOST_TEST(tube.wall == 5.0, tolerance(1e-6));
     BOOST_TEST(tube.place.to_edge > 10.0);
     BOOST_TEST(tube.place.to_opening > 10.0);
+    BOOST_TEST(!tube.along_axis.has_value());  // hoses close its ports, the part itself does not
   }
   BOOST_TEST(std::min(shapes[0].radius, shapes[1].radius) == 9.0, tolerance(1e-6));
   BOOST_TEST(std::max(shapes[0].radius, shapes[1].radius) == 11.0, tolerance(1e-6));

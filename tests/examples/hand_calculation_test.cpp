@@ -61,6 +61,17 @@ BOOST_AUTO_TEST_CASE(the_bore_s_wall_is_a_cylinder) {
   BOOST_TEST(holds(hoop["differs"].get<std::string>(), "thick wall"));
 }
 
+BOOST_AUTO_TEST_CASE(the_bore_s_wall_carries_the_thrust_on_the_bottom) {
+  const json axial = row("cylindrical shell, bore 60 mm, along its axis, end closed");
+
+  // p r / (2 t) (Roark's Formulas, Table 13.1).
+  BOOST_TEST(number_in(axial, "hand_MPa") == 0.5 * p * r / t, tolerance(1e-6));
+  // Equilibrium: p pi r^2 over the ring's area, in the mean all round; the one line that is read
+  // stands nearer to one screw than to others, on a coarse mesh.
+  const double ring = (r + t) * (r + t) - r * r;
+  BOOST_TEST(number_in(axial, "membrane_MPa") == p * r * r / ring, tolerance(0.1));
+}
+
 BOOST_AUTO_TEST_CASE(the_bottom_is_a_clamped_plate) {
   // B6: 3 (1 + nu) p a^2 / (8 t^2) in the middle of a clamped round plate.
   const double clamped = 0.375 * (1 + nu) * p * r * r / (bottom * bottom);
@@ -68,6 +79,11 @@ BOOST_AUTO_TEST_CASE(the_bottom_is_a_clamped_plate) {
   const json middle = row("flat round bottom, 60 mm, middle, edge clamped");
 
   BOOST_TEST(number_in(middle, "hand_MPa") == clamped, tolerance(1e-6));
+  // B9: the code's rule C p d^2 / t^2, C = 0.3.
+  BOOST_TEST_REQUIRE(middle["beside"].size() == 2U);
+  BOOST_TEST(number_in(middle["beside"][0], "value_MPa") == supported, tolerance(1e-6));
+  BOOST_TEST(number_in(middle["beside"][1], "value_MPa") == 0.3 * p * 4 * r * r / (bottom * bottom),
+             tolerance(1e-6));
   const double bending =
       number_in(middle, "membrane_and_bending_MPa") - number_in(middle, "membrane_MPa");
   // The wall turns with the bottom: neither clamped nor supported.

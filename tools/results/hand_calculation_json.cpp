@@ -10,6 +10,10 @@ Json comparisons_json(const std::vector<HandComparison>& comparisons) {
     Json inputs = Json::array();
     for (const HandInput& input : c.inputs)
       inputs.push_back({{"symbol", input.symbol}, {"value", input.value}, {"unit", input.unit}});
+    Json beside = Json::array();
+    for (const HandBeside& other : c.beside)
+      beside.push_back(
+          {{"words", other.words}, {"formula", other.formula}, {"value_MPa", other.value_MPa}});
     Json faces = Json::array();
     for (const FaceId face : c.faces) faces.push_back(number(face));
     out.push_back({{"shape", c.shape},
@@ -17,6 +21,7 @@ Json comparisons_json(const std::vector<HandComparison>& comparisons) {
                    {"formula", c.formula},
                    {"inputs", inputs},
                    {"hand_MPa", c.hand_MPa},
+                   {"beside", beside},
                    {"from_mm", json_vector(c.from)},
                    {"to_mm", json_vector(c.to)},
                    {"membrane_MPa", c.membrane_MPa},

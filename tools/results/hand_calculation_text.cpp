@@ -48,8 +48,12 @@ std::string comparisons_text(const std::vector<HandComparison>& comparisons,
     std::string inputs;
     for (const HandInput& input : c.inputs)
       inputs += (inputs.empty() ? "" : ", ") + input_text(input, units);
+    std::string beside;
+    for (const HandBeside& other : c.beside)
+      beside += "Beside it " + other.words + ": " + other.formula + " = " +
+                pressure_text(other.value_MPa, units) + ". ";
     below += list_item(std::to_string(number) + ".",
-                       markdown_text(c.formula + "; " + inputs + ". " + c.reason));
+                       markdown_text(c.formula + "; " + inputs + ". " + beside + c.reason));
   }
   return wrapped(
              "What the part's shapes would give by hand under this pressure, and the same stress "
