@@ -151,6 +151,7 @@ HandComparison compared_cylinder() {
           .formula = "p r / t",
           .inputs = {{"p", 0.4, "MPa"}, {"r", 10.0, "mm"}, {"t", 1.0, "mm"}, {"nu", 0.35, ""}},
           .hand_MPa = 4.0,
+          .beside = {{"Lame at the bore", "p (b^2 + a^2) / (b^2 - a^2)", 4.2}},
           .from = {0.0, 5.0, 5.0},
           .to = {0.0, 5.0, 6.0},
           .membrane_MPa = 4.1,
