@@ -108,6 +108,7 @@ void check_references(const CaseFile& case_file, Problems& problems) {
 void check_carriers(const CaseFile& case_file, Problems& problems) {
   std::vector<Named> carriers = {{"plug", 0}, {"outside", 0}};
   append(carriers, case_file.gaskets);
+  append(carriers, case_file.contacts);
   append(carriers, case_file.supports);
   for (const PressureLoad& load : case_file.pressures) {
     for (const auto& [opening, carrier] : load.carried_by) {

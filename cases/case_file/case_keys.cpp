@@ -90,7 +90,7 @@ std::vector<CaseKeyTable> tables_of_the_case() {
       {"faces", face_choice, must, "The faces it pushes on."},
       {"scales", yes_or_no, "true", "Whether the safety factor multiplies it."},
       {"head", sub_table, may, "Adds the weight of the liquid above."},
-      {"carried_by", plain(KeyType::texts_by_name), "(`plug` for every opening)", "Who takes the thrust on each opening, by its name: `plug` (screwed or glued into the port itself), `outside` (something that does not touch the part), or the name of a gasket or support."},
+      {"carried_by", plain(KeyType::texts_by_name), "(the gasket or contact whose faces it borders, else `plug`)", "Who takes the thrust on each opening, by its name: `plug` (screwed or glued into the port itself), `outside` (something that does not touch the part), or the name of a gasket, a contact or a support."},
     }},
     {"head", "head = { ... } in [[pressure]]", "Hydrostatic head: density × g × depth is added to the pressure.", {
       {"density", quantity(D::density, R::positive), must, "Of the liquid."},

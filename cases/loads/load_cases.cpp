@@ -88,20 +88,20 @@ class LoadingBuilder {
   }
 
   void list_thrust(const PressureLoad& spec, const FluidThrust& thrust) {
-    std::string carrier;
-    if (thrust.carried_by == "plug") {
-      carrier = "the plug, held by the bore wall round it";
-    } else if (thrust.carried_by == "outside") {
-      carrier = "something outside that does not touch the part";
-    } else {
-      const auto gasket =
-          std::ranges::find(case_file_.gaskets, thrust.carried_by, &GasketSpec::name);
-      carrier = gasket == case_file_.gaskets.end() ? "support '" + thrust.carried_by + "'"
-                : gasket->between ? "the body beyond gasket '" + thrust.carried_by + "'"
-                                  : "the lid on gasket '" + thrust.carried_by + "' and its screws";
-    }
     loading_.thrusts.push_back(
-        {spec.name, thrust.opening.name, thrust.wrench.force, std::move(carrier)});
+        {spec.name, thrust.opening.name, thrust.wrench.force, carrier_words(thrust.carried_by)});
+  }
+
+  std::string carrier_words(const std::string& carrier) const {
+    if (carrier == "plug") return "the plug, held by the bore wall round it";
+    if (carrier == "outside") return "something outside that does not touch the part";
+    if (std::ranges::find(case_file_.contacts, carrier, &ContactSpec::name) !=
+        case_file_.contacts.end())
+      return "the body beyond contact '" + carrier + "'";
+    const auto gasket = std::ranges::find(case_file_.gaskets, carrier, &GasketSpec::name);
+    if (gasket == case_file_.gaskets.end()) return "support '" + carrier + "'";
+    return gasket->between ? "the body beyond gasket '" + carrier + "'"
+                           : "the lid on gasket '" + carrier + "' and its screws";
   }
 
   void add_forces() {

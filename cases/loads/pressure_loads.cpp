@@ -15,27 +15,30 @@ namespace {
 
 constexpr double standard_gravity = 9806.65;  ///< [mm/s^2], ISO 80000-3
 
-/// A gasket whose faces, on either body, an opening's rim borders.
-const GasketSpec* gasket_at(const Opening& opening, const PressureLoad& spec,
-                            const CaseFile& case_file, const Geometry& geometry,
-                            const Features& features) {
+/// What closes an opening if the case does not say: the gasket whose faces on either body its rim
+/// borders, or the contact, beyond which another body takes the fluid's push for itself.
+std::string closing_joint(const Opening& opening, const PressureLoad& spec,
+                          const CaseFile& case_file, const Geometry& geometry,
+                          const Features& features) {
+  const auto borders = [&](const FaceChoice& choice) {
+    const auto faces = choose_faces(geometry, features, choice).faces;
+    return std::ranges::find(faces, opening.beyond) != faces.end();
+  };
   for (const auto& gasket : case_file.gaskets) {
     if (gasket.pressure != spec.name) continue;
-    const auto borders = [&](const FaceChoice& choice) {
-      const auto faces = choose_faces(geometry, features, choice).faces;
-      return std::ranges::find(faces, opening.beyond) != faces.end();
-    };
-    if (borders(gasket.faces) || (gasket.between && borders(gasket.between->mate))) return &gasket;
+    if (borders(gasket.faces) || (gasket.between && borders(gasket.between->mate)))
+      return gasket.name;
   }
-  return nullptr;
+  for (const auto& contact : case_file.contacts)
+    if (borders(contact.faces) || borders(contact.mate)) return contact.name;
+  return "plug";
 }
 
 std::string carrier_of(const Opening& opening, const PressureLoad& spec, const CaseFile& case_file,
                        const Geometry& geometry, const Features& features) {
   const auto said = spec.carried_by.find(opening.name);
   if (said != spec.carried_by.end()) return said->second;
-  const auto* gasket = gasket_at(opening, spec, case_file, geometry, features);
-  return gasket ? gasket->name : "plug";
+  return closing_joint(opening, spec, case_file, geometry, features);
 }
 
 /// Force and moment of a pressure on the cap of every opening. The mesh's own loops make the caps

@@ -13,7 +13,7 @@ namespace crossgrain {
 struct FluidThrust {
   Opening opening;
   Wrench wrench;           ///< on what closes it
-  std::string carried_by;  ///< "plug", "outside", or the name of a gasket or support
+  std::string carried_by;  ///< "plug", "outside", or the name of a gasket, contact or support
 };
 
 /// A pressure put on its faces, with the thrusts that plugs and supports hand on to the part. What
