@@ -261,13 +261,6 @@ DirectionsSpec read_directions(const CaseTable& table) {
   for (const auto& [name, direction] : table.directions_by_name("named")) {
     spec.named.push_back({name, direction});
   }
-  if (!table.has("named")) {
-    for (const char* axis : {"x", "y", "z"}) {
-      const Eigen::Vector3d unit = Eigen::Vector3d::Unit(axis[0] - 'x');
-      spec.named.push_back({std::string("+") + axis, unit});
-      spec.named.push_back({std::string("-") + axis, -unit});
-    }
-  }
   spec.overhang_angle = table.quantity("overhang_angle");
   constexpr double right_angle = 1.5707963267948966;
   if (table.has("overhang_angle") && spec.overhang_angle >= right_angle) {

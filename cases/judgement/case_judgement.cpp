@@ -24,18 +24,6 @@ void cap(Judgement& judgement, const LoadCase& load_case) {
   judgement.factor = worse_of(judgement.factor, end);
 }
 
-Judgement judge_scaling(const LoadCase& load_case, const CombinedCase& combined,
-                        const StressSites& sites, const Yardstick& yardstick,
-                        const StressField& held, const StressField& scaling, int threads) {
-  Judgement judgement;
-  judgement.applies = combined.anything_scales;
-  if (!judgement.applies) return judgement;
-  judgement =
-      judge(sites, yardstick, combined.anything_held ? held : StressField(6, 0), scaling, threads);
-  cap(judgement, load_case);
-  return judgement;
-}
-
 void set_allowable_pressure(CaseResult& result, const LoadCase& load_case,
                             AllowableMultiple multiple) {
   const double most = largest_multiple(load_case.leading_value_MPa);
@@ -100,6 +88,17 @@ double largest_displacement(const Eigen::VectorXd& displacement) {
 
 }  // namespace
 
+Judgement judge_scaling(const LoadCase& load_case, const StressSites& sites,
+                        const Yardstick& yardstick, const StressField& held,
+                        const StressField& scaling, int threads) {
+  Judgement judgement;
+  judgement.applies = scaling.cols() > 0;
+  if (!judgement.applies) return judgement;
+  judgement = judge(sites, yardstick, held, scaling, threads);
+  cap(judgement, load_case);
+  return judgement;
+}
+
 CaseResult judge_case(const LoadCase& load_case, const CombinedCase& combined,
                       const StressSites& sites, const MaterialField& field,
                       const Yardstick& yardstick, const JudgeOptions& options) {
@@ -114,7 +113,8 @@ CaseResult judge_case(const LoadCase& load_case, const CombinedCase& combined,
   const StressField total = held + scaling;
   result.all_loads = judge(sites, yardstick, StressField(6, 0), total, options.threads);
   result.scaling_loads =
-      judge_scaling(load_case, combined, sites, yardstick, held, scaling, options.threads);
+      judge_scaling(load_case, sites, yardstick, combined.anything_held ? held : StressField(6, 0),
+                    combined.anything_scales ? scaling : StressField(6, 0), options.threads);
   if (load_case.leading_pressure && result.scaling_loads.applies) {
     set_allowable_pressure(
         result, load_case,

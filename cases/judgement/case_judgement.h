@@ -12,6 +12,13 @@ struct JudgeOptions {
   int threads = 0;
 };
 
+/// The factor on the scaling loads with the held ones held, no greater than the load case's
+/// largest.
+/// @param held, scaling  6 x sites [MPa], material axes; empty: nothing is held, nothing scales.
+Judgement judge_scaling(const LoadCase& load_case, const StressSites& sites,
+                        const Yardstick& yardstick, const StressField& held,
+                        const StressField& scaling, int threads);
+
 /// Judge one load case: the factor on all loads, the factor on the scaling loads with the held ones
 /// held, the allowable pressure, and the fields. Strain energy is left to the caller.
 CaseResult judge_case(const LoadCase& load_case, const CombinedCase& combined,

@@ -14,6 +14,8 @@ namespace {
 struct Study {
   SyntheticRun run;
   std::vector<DirectionRow> rows;
+  std::optional<DirectionMap> map;
+  std::vector<TradeOff> trade_offs;
   Study() {
     DirectionRow flat{"flat, opening up",
                       {0.0, 0.0, 1.0},
@@ -39,7 +41,7 @@ struct Study {
     rows = {flat, upright, unlimited};
   }
   DirectionOutputs outputs() const {
-    return {run.case_file, run.meshed.geometry, run.features, rows};
+    return {run.case_file, run.meshed.geometry, run.features, rows, map, trade_offs};
   }
 };
 

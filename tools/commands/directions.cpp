@@ -17,11 +17,12 @@ int directions(const DirectionsOptions& options, const CommonOptions& common) {
   ProgressLine progress(common.quiet);
 
   PreparedCase prepared = prepare_case(options.case_file, progress);
-  const std::vector<DirectionRow> rows = directions_story(prepared, common.threads, progress);
+  const DirectionStory story = directions_story(prepared, common.threads, progress);
 
   progress.show("writing results");
-  const DirectionOutputs outputs{prepared.case_file, prepared.meshed.geometry, prepared.features,
-                                 rows};
+  const DirectionOutputs outputs{prepared.case_file, prepared.meshed.geometry,
+                                 prepared.features,  story.rows,
+                                 story.map,          story.trade_offs};
   write_directions(outputs, units, directory);
   progress.clear();
 

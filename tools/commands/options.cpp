@@ -108,7 +108,8 @@ std::variant<CommandLine, int> parse_command_line(int argc, char** argv) {
   add_begin(app, line.common, begin, line.command);
   add_case_command(app, "run", "the main job: will the part of this case hold?", line.common, run,
                    line.command);
-  add_case_command(app, "directions", "compare the print directions that the case names",
+  add_case_command(app, "directions",
+                   "compare the print directions that the case names, or map all of them",
                    line.common, directions, line.command);
   add_material(app, line.common, material, line.command);
   add_compare(app, line.common, compare, line.command);

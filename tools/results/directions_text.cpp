@@ -7,6 +7,7 @@
 #include <cmath>
 
 #include "tools/results/atomic_file.h"
+#include "tools/results/direction_map_text.h"
 #include "tools/results/json_parts.h"
 #include "tools/results/markdown.h"
 #include "tools/results/number_text.h"
@@ -96,7 +97,8 @@ std::string directions_markdown(const DirectionOutputs& outputs, const ReadingUn
          wrapped("Overhang: surface that looks down at less than " + number_text(angle) +
                  " degrees from horizontal, what lies on the plate left out. Inside: in cavities, "
                  "where supports are "
-                 "hard or impossible to remove.");
+                 "hard or impossible to remove.") +
+         (outputs.map ? "\n" + direction_map_markdown(outputs, *outputs.map) : "");
 }
 
 std::string directions_json(const DirectionOutputs& outputs) {
@@ -107,6 +109,7 @@ std::string directions_json(const DirectionOutputs& outputs) {
   document["overhang_angle_deg"] = outputs.case_file.directions.overhang_angle * 180.0 / M_PI;
   document["directions"] = Json::array();
   for (const DirectionRow& row : outputs.rows) document["directions"].push_back(row_json(row));
+  if (outputs.map) document["map"] = direction_map_json(*outputs.map);
   return finished(std::move(document), NotANumber::refused);
 }
 
@@ -141,7 +144,13 @@ void write_directions(const DirectionOutputs& outputs, const ReadingUnits& units
   staged.add_text("directions.md", directions_markdown(outputs, units));
   staged.add_text("directions.csv", directions_csv(outputs));
   staged.add_text("directions.json", json);
-  staged.publish();
+  if (outputs.map) {
+    staged.add_text("directions_map.csv", direction_map_csv(outputs, *outputs.map));
+    staged.add_text("directions_map.svg", direction_map_picture(outputs, *outputs.map));
+    staged.publish();
+    return;
+  }
+  staged.publish({"directions_map.csv", "directions_map.svg"});
 }
 
 }  // namespace crossgrain

@@ -2,10 +2,13 @@
 #pragma once
 
 #include <filesystem>
+#include <optional>
 #include <string>
 #include <vector>
 
 #include "cases/judgement/run_result.h"
+#include "cases/studies/direction_map.h"
+#include "cases/studies/trade_offs.h"
 #include "tools/results/pressure_units.h"
 
 namespace crossgrain {
@@ -17,6 +20,8 @@ struct DirectionOutputs {
   const Geometry& geometry;
   const Features& features;
   const std::vector<DirectionRow>& rows;
+  const std::optional<DirectionMap>& map;   ///< that the rows were found on; none if named
+  const std::vector<TradeOff>& trade_offs;  ///< of the map's directions
 };
 
 /// The strongest direction first; two small tables, strength and printing, that fit on paper.
@@ -30,7 +35,8 @@ std::string directions_json(const DirectionOutputs& outputs);
 /// limit found.
 std::string directions_csv(const DirectionOutputs& outputs);
 
-/// Write directions.md, directions.csv and directions.json, together or not at all.
+/// Write directions.md, directions.csv and directions.json, and of a map directions_map.csv and
+/// directions_map.svg, together or not at all. An earlier map is removed where there is none.
 /// @throws std::invalid_argument if the directory cannot be written to; std::runtime_error if
 /// writing fails.
 void write_directions(const DirectionOutputs& outputs, const ReadingUnits& units,

@@ -2,6 +2,7 @@
 #include "tools/story/directions_story.h"
 
 #include <algorithm>
+#include <stdexcept>
 
 #include "cases/studies/direction_study.h"
 #include "cases/studies/printability.h"
@@ -31,33 +32,61 @@ std::vector<NamedDirection> directions_to_try(const CaseFile& case_file) {
   return directions;
 }
 
+/// The map, and what a printer asks of its directions.
+/// @param directions  the best and the worst are appended.
+void add_map(DirectionStory& story, StaticSolver& solver, const JudgedModel& model,
+             const PreparedCase& prepared, ProgressLine& progress,
+             std::vector<NamedDirection>& directions) {
+  const std::vector<BodyId> bodies = modelled_bodies(prepared.meshed.geometry);
+  if (bodies.size() > 1)
+    throw std::invalid_argument(prepared.case_file.file.string() +
+                                ": [directions]: several bodies have no map of print directions; "
+                                "name the directions to compare with named = { ... }");
+  const MapOptions options;
+  story.map =
+      map_directions(solver, model, prepared.loading, prepared.field, options, [&](int solved) {
+        stop_if_interrupted();
+        progress.show("solving directions for the map, " + std::to_string(solved) + " so far",
+                      static_cast<double>(solved) / options.most);
+      });
+  progress.show("printing in every direction");
+  std::vector<std::optional<double>> factors;
+  for (const auto& mapped : story.map->factors) factors.push_back(mapped.worst());
+  story.trade_offs = trade_offs(story.map->directions, factors, prepared.meshed.geometry, bodies,
+                                prepared.case_file.directions.overhang_angle,
+                                cavity_faces(prepared), model.threads);
+  directions.push_back({"best", story.map->refined});
+  directions.push_back({"worst", story.map->directions.col(story.map->worst)});
+}
+
 }  // namespace
 
-std::vector<DirectionRow> directions_story(PreparedCase& prepared, int threads,
-                                           ProgressLine& progress) {
+DirectionStory directions_story(PreparedCase& prepared, int threads, ProgressLine& progress) {
   const CaseFile& case_file = prepared.case_file;
-  const std::vector<NamedDirection> directions = directions_to_try(case_file);
+  std::vector<NamedDirection> directions = directions_to_try(case_file);
   const TetrahedronMesh& mesh = prepared.meshed.mesh;
   const JudgedModel model{mesh, prepared.sites, prepared.materials, case_file.targets, threads};
   SolverOptions options = case_file.solve;
   options.threads = threads;
   StaticSolver solver(mesh, constraints_of(mesh, prepared.loading.supports), options);
-  std::vector<DirectionRow> rows;
+  DirectionStory story;
+  if (case_file.directions.named.empty())
+    add_map(story, solver, model, prepared, progress, directions);
   for (std::size_t i = 0; i < directions.size(); ++i) {
     progress.show("solving direction " + directions[i].name,
                   static_cast<double>(i) / directions.size());
     const auto row = study_directions(solver, model, prepared.loading, prepared.field,
                                       prepared.meshed.report, {directions[i]});
-    rows.insert(rows.end(), row.begin(), row.end());
+    story.rows.insert(story.rows.end(), row.begin(), row.end());
     stop_if_interrupted();
   }
   const Geometry& geometry = prepared.meshed.geometry;
   const std::vector<FaceId> inside = cavity_faces(prepared);
-  for (DirectionRow& row : rows) {
+  for (DirectionRow& row : story.rows) {
     add_printability(row, geometry, modelled_bodies(geometry), case_file.directions.overhang_angle,
                      inside);
   }
-  return rows;
+  return story;
 }
 
 }  // namespace crossgrain

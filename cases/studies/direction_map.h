@@ -1,0 +1,43 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#pragma once
+
+#include <functional>
+
+#include "cases/studies/mapped_factors.h"
+#include "solver/static_solver.h"
+
+namespace crossgrain {
+
+struct MapOptions {
+  Eigen::Index directions = 1000;  ///< of the map, spread evenly over the half-sphere
+  int first = 20;                  ///< solved before the map is tried
+  int most = 60;                   ///< solved in all: the budget
+  int tried = 4;                   ///< the last ones that have to be within the tolerance
+  double tolerance = 0.01;         ///< of a factor that governs
+};
+
+/// Worst factors for every print direction that all bodies share. What it says is sought among
+/// solved answers; only what is solved is a result.
+struct DirectionMap {
+  Eigen::Matrix3Xd directions;
+  std::vector<MappedFactors> factors;  ///< of each direction
+  /// By which factors that govern were off in the directions solved last, each before its solution
+  /// was taken in: relative, the greatest.
+  double error = 0.0;
+  int solved = 0;                 ///< directions
+  bool within_tolerance = false;  ///< false: the budget was spent before
+  Eigen::Index best = -1;         ///< of the directions, by the worse of the two factors
+  Eigen::Index worst = -1;        ///< likewise; -1: no limit found anywhere
+  Eigen::Vector3d refined;        ///< the best near `best`, between the map's directions
+};
+
+/// @param solver  on the model's mesh; its material is replaced.
+/// @param field   whose frames do not count.
+/// @param solving  told before each direction is solved: how many have been.
+/// @throws std::invalid_argument for a material that is not isotropic in its layers, for bodies
+/// that are joined by faces that can part.
+DirectionMap map_directions(StaticSolver& solver, const JudgedModel& model, const Loading& loading,
+                            const MaterialField& field, const MapOptions& options,
+                            const std::function<void(int)>& solving);
+
+}  // namespace crossgrain

@@ -1,0 +1,161 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "cases/studies/directional_answer.h"
+
+#include <algorithm>
+#include <numeric>
+
+namespace crossgrain {
+namespace {
+
+using Eigen::Index;
+
+/// E = 1 and no contraction: normal stress is strain, shear half the engineering one. Warming by
+/// one kelvin is a stress of -1.
+MaterialField unit_field(MaterialField field) {
+  for (auto& material : field.materials) {
+    material.elastic = isotropic(1.0, 0.0);
+    material.thermal_expansion.setOnes();
+  }
+  return field;
+}
+
+MaterialField turned(MaterialField field, const Eigen::Vector3d& direction) {
+  for (auto& frame : field.frames) frame = frame_along(direction);
+  return field;
+}
+
+DirectionalLoad directional(const Loading& loading, std::size_t load, const TetrahedronMesh& mesh,
+                            const MaterialField& field) {
+  if (loading.loads[load].temperature_change.size() == 0)
+    return DirectionalLoad(loading.loads[load].nodal_forces);
+  return DirectionalLoad([&](const Eigen::Vector3d& n) -> Eigen::VectorXd {
+    Loading along = loading;
+    update_field_loads(along, mesh, turned(field, n));
+    return along.loads[load].nodal_forces;
+  });
+}
+
+StressSites some(const StressSites& all, const std::vector<Index>& chosen) {
+  StressSites sites;
+  sites.positions = all.positions(Eigen::all, chosen);
+  for (const Index i : chosen) {
+    sites.points.push_back(all.points[i]);
+    sites.face.push_back(all.face[i]);
+    sites.near_artificial.push_back(all.near_artificial[i]);
+  }
+  sites.body_names = all.body_names;
+  sites.bead_width_of_body = all.bead_width_of_body;
+  return sites;
+}
+
+/// Empty if nothing counts.
+StressField sum_of(const std::vector<double>& counts, const std::vector<StressField>& of_load) {
+  StressField sum(6, 0);
+  for (std::size_t i = 0; i < of_load.size(); ++i) {
+    if (counts[i] == 0.0) continue;
+    if (sum.cols() == 0) sum = StressField::Zero(6, of_load[i].cols());
+    sum += counts[i] * of_load[i];
+  }
+  return sum;
+}
+
+/// Rows of these sites, six a site.
+Eigen::MatrixXd rows_of(const Eigen::MatrixXd& strain, const std::vector<Index>& sites) {
+  Eigen::MatrixXd rows(6 * std::ssize(sites), strain.cols());
+  for (Index i = 0; i < std::ssize(sites); ++i)
+    rows.middleRows<6>(6 * i) = strain.middleRows<6>(6 * sites[i]);
+  return rows;
+}
+
+}  // namespace
+
+DirectionalAnswer::DirectionalAnswer(const JudgedModel& model, const Loading& loading,
+                                     const MaterialField& field)
+    : model_(model),
+      loading_(loading),
+      field_(field),
+      stiffness_(model.mesh, field, model.threads),
+      unit_(unit_field(field)),
+      kept_(model.sites.points.size()) {
+  std::iota(kept_.begin(), kept_.end(), Index{0});
+  sites_ = some(model.sites, kept_);
+  for (std::size_t i = 0; i < loading.loads.size(); ++i) {
+    reduced_.emplace_back(stiffness_, directional(loading, i, model.mesh, field));
+    strain_.emplace_back(6 * std::ssize(kept_), 0);
+    const Eigen::VectorXd& change = loading.loads[i].temperature_change;
+    warmth_.emplace_back();
+    if (change.size() == 0) continue;
+    const Eigen::VectorXd still = Eigen::VectorXd::Zero(model.mesh.unknowns());
+    warmth_.back() =
+        -model.sites.fit.of(element_stress(model.mesh, unit_, still, change)).row(0).transpose();
+  }
+}
+
+Eigen::MatrixXd DirectionalAnswer::strain_of(const Eigen::VectorXd& displacement) const {
+  StressField strain = model_.sites.fit.of(element_stress(model_.mesh, unit_, displacement));
+  strain.bottomRows<3>() *= 2.0;
+  return rows_of(strain.reshaped(), kept_);
+}
+
+Eigen::MatrixXd DirectionalAnswer::displacement(const Eigen::Vector3d& direction) const {
+  Eigen::MatrixXd u =
+      Eigen::MatrixXd::Zero(model_.mesh.unknowns(), static_cast<Index>(reduced_.size()));
+  for (std::size_t i = 0; i < reduced_.size(); ++i)
+    if (reduced_[i].size() > 0) u.col(static_cast<Index>(i)) = reduced_[i].displacement(direction);
+  return u;
+}
+
+void DirectionalAnswer::widen(const Eigen::Vector3d& direction,
+                              const Eigen::MatrixXd& displacement) {
+  const Eigen::MatrixXd news = displacement - this->displacement(direction);
+  for (std::size_t i = 0; i < reduced_.size(); ++i) {
+    if (!reduced_[i].widen(news.col(static_cast<Index>(i)))) continue;
+    strain_[i].conservativeResize(Eigen::NoChange, reduced_[i].size());
+    strain_[i].rightCols<1>() = strain_of(reduced_[i].vectors().rightCols<1>());
+  }
+}
+
+std::vector<DirectionalAnswer::CaseStress> DirectionalAnswer::stress(
+    const Eigen::Vector3d& direction) const {
+  const Index count = std::ssize(kept_);
+  std::vector<StressField> of_load;
+  std::vector<Matrix6d> stiffness;
+  std::vector<Vector6d> expansion;
+  // Work is the same in all axes: engineering strain turns by the transpose of what turns stress.
+  const Matrix6d to_material = stress_rotation(frame_along(direction)).transpose();
+  for (const auto& material : field_.materials) {
+    stiffness.push_back(crossgrain::stiffness(material.elastic));
+    expansion.push_back(Vector6d::Zero());
+    expansion.back().head<3>() = material.thermal_expansion;
+  }
+  for (std::size_t i = 0; i < reduced_.size(); ++i) {
+    Eigen::VectorXd strain = Eigen::VectorXd::Zero(6 * count);
+    if (reduced_[i].size() > 0) strain = strain_[i] * reduced_[i].coefficients(direction);
+    StressField stress(6, count);
+    for (Index s = 0; s < count; ++s) {
+      const int material = field_.material_of_tetrahedron[sites_.points[s].tetrahedron];
+      Vector6d here = to_material * strain.segment<6>(6 * s);
+      if (warmth_[i].size() > 0) here -= warmth_[i][s] * expansion[material];
+      stress.col(s) = stiffness[material] * here;
+    }
+    of_load.push_back(std::move(stress));
+  }
+  std::vector<CaseStress> of_case;
+  for (const LoadCase& load_case : loading_.cases) {
+    of_case.push_back({sum_of(load_case.held, of_load), sum_of(load_case.scaling, of_load)});
+  }
+  return of_case;
+}
+
+void DirectionalAnswer::keep(const std::vector<Index>& sites) {
+  std::vector<Index> within;  // of what is kept so far
+  for (const Index site : sites)
+    within.push_back(std::lower_bound(kept_.begin(), kept_.end(), site) - kept_.begin());
+  for (auto& strain : strain_) strain = rows_of(strain, within);
+  for (auto& warmth : warmth_)
+    if (warmth.size() > 0) warmth = Eigen::VectorXd(warmth(within));
+  sites_ = some(model_.sites, sites);
+  kept_ = sites;
+}
+
+}  // namespace crossgrain

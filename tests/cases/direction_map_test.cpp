@@ -1,0 +1,173 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "cases/studies/direction_map.h"
+
+#include <boost/test/unit_test.hpp>
+#include <cmath>
+
+#include "solver/directions/half_sphere.h"
+#include "tests/solver/pipe_under_pressure.h"
+#include "tests/support/refusal.h"
+
+using namespace crossgrain;
+using namespace crossgrain::testing;
+
+namespace {
+
+constexpr LayeredStrength strength{60.0, 70.0, 25.0, 65.0, 18.0};
+
+/// A load case of one held and one scaling load on a printed part.
+struct Printed {
+  TetrahedronMesh mesh;
+  std::vector<NodeConstraint> held;
+  MaterialField field;
+  StressSites sites;
+  BodyMaterials materials;
+  Targets targets;
+  Loading loading;
+
+  Printed(TetrahedronMesh part, std::vector<NodeConstraint> supports, const SolidMaterial& material,
+          double bead_width)
+      : mesh(std::move(part)),
+        held(std::move(supports)),
+        field(uniform_field(mesh, {material}, {frame_along({0, 0, 1})})) {
+    sites.points = stress_points(mesh);
+    sites.positions = mesh.nodes;
+    sites.face.assign(sites.points.size(), std::nullopt);
+    sites.near_artificial.assign(sites.points.size(), 0);
+    sites.body_names = {"part"};
+    sites.bead_width_of_body = {bead_width};
+    sites.fit = BeadFit(mesh, sites.points, sites.bead_width_of_body);
+    MaterialAtConditions at{};
+    at.nominal = at.low = at.high = material;
+    materials = {{at}, {at}};
+  }
+  void add_load(ElementaryLoad load, bool scales) {
+    loading.loads.push_back(std::move(load));
+    if (loading.cases.empty()) {
+      loading.cases.emplace_back();
+      loading.cases[0].name = "working";
+      loading.cases[0].kind = CaseKind::working;
+    }
+    loading.cases[0].held.push_back(scales ? 0.0 : 1.0);
+    loading.cases[0].scaling.push_back(scales ? 1.0 : 0.0);
+  }
+  JudgedModel model() const { return {mesh, sites, materials, targets, 1}; }
+  SolverOptions direct() const { return {.threads = 1, .method = SolverMethod::direct}; }
+
+  DirectionMap map(const MapOptions& options) const {
+    StaticSolver solver(mesh, held, direct());
+    return map_directions(solver, model(), loading, field, options, [](int) {});
+  }
+  /// Solved fully, by the way a run goes.
+  std::optional<double> solved(const Eigen::Vector3d& n) const {
+    MaterialField turned = field;
+    for (auto& frame : turned.frames) frame = frame_along(n);
+    Loading loads = loading;
+    update_field_loads(loads, mesh, turned);
+    StaticSolver solver(mesh, held, direct());
+    solver.set_material(turned);
+    const auto solution = solve_loads(solver, mesh, turned, sites.fit, loads);
+    const auto judged = judge_cases(model(), loads, solution, turned, MaterialSet::nominal);
+    return least(judged[0].all_loads.factor.value, judged[0].scaling_loads.factor.value);
+  }
+  static std::optional<double> least(std::optional<double> a, std::optional<double> b) {
+    return a && (!b || *a < *b) ? a : b;
+  }
+};
+
+SolidMaterial layered_nylon() {
+  SolidMaterial nylon = printed_nylon();
+  nylon.strength = strength;
+  nylon.thermal_expansion = {2e-5, 2e-5, 9e-5};
+  return nylon;
+}
+
+/// Pulled along x by 5 MPa; nothing holds it.
+Printed bar() {
+  Printed bar(box_mesh({4, 1, 1}, {8.0, 2.0, 2.0}), {}, layered_nylon(), 0.8);
+  const Eigen::VectorXd pull =
+      traction_load(bar.mesh, {xi_high}, [](const auto&) { return Eigen::Vector3d(5, 0, 0); }) +
+      traction_load(bar.mesh, {xi_low}, [](const auto&) { return Eigen::Vector3d(-5, 0, 0); });
+  bar.add_load({"pull", pull, {}, {}, true, {}}, true);
+  return bar;
+}
+
+/// Warmed unevenly and held so, then under pressure.
+Printed pipe(const SolidMaterial& material) {
+  const Pipe shape(2);
+  Printed pipe(shape.mesh, shape.held, material, 1.2);
+  ElementaryLoad warmth{"warmth",
+                        Eigen::VectorXd::Zero(shape.mesh.unknowns()),
+                        10.0 + shape.mesh.nodes.row(2).transpose().array(),
+                        {},
+                        false,
+                        {}};
+  pipe.add_load(warmth, false);
+  pipe.add_load({"water", shape.load, {}, {}, true, {}}, true);
+  update_field_loads(pipe.loading, pipe.mesh, pipe.field);
+  return pipe;
+}
+
+}  // namespace
+
+BOOST_AUTO_TEST_SUITE(direction_map)
+
+// Source: stress on a plane across n of a bar in tension (statics); layers pulled and slid apart as
+// in J. C. Brewer and P. A. Lagace, Quadratic stress criterion for initiation of delamination
+// (1988), from memory. The bar's stress is uniform and its displacement linear: exact to round-off.
+BOOST_AUTO_TEST_CASE(a_bar_parts_between_its_layers_as_statics_says_at_every_angle) {
+  const DirectionMap map = bar().map({.directions = 200, .first = 8, .most = 16});
+
+  BOOST_TEST(map.within_tolerance);
+  for (Eigen::Index d = 0; d < map.directions.cols(); ++d) {
+    const double cosine = std::abs(map.directions(0, d)), sine = std::sqrt(1.0 - cosine * cosine);
+    const double expected =
+        1.0 / (5.0 * cosine * std::hypot(cosine / strength.Zt, sine / strength.Sz));
+    const auto interlayer = map.factors[d].on_all_loads.at(FailureMode::interlayer);
+    BOOST_REQUIRE(interlayer.has_value());
+    BOOST_TEST(std::abs(*interlayer / expected - 1.0) < 1e-7);
+  }
+}
+
+// The tolerance is the map's own; directions of another spread, none of them solved for the map.
+BOOST_AUTO_TEST_CASE(the_map_is_as_near_to_full_solutions_as_it_says) {
+  const Printed part = pipe(layered_nylon());
+  const DirectionMap map =
+      part.map({.directions = 300, .first = 12, .most = 60, .tolerance = 0.002});
+
+  BOOST_TEST(map.within_tolerance);
+  for (const Eigen::Index d : {3, 50, 97, 141, 190, 233, 270, 299}) {
+    const auto expected = part.solved(map.directions.col(d));
+    BOOST_REQUIRE(expected.has_value());
+    BOOST_TEST_INFO("direction " << d);
+    BOOST_TEST(std::abs(*map.factors[d].worst() / *expected - 1.0) < 0.002);
+  }
+  BOOST_TEST(*part.solved(map.refined) > 0.998 * *part.solved(map.directions.col(map.best)));
+}
+
+// Exact but for the solver: stiffness and strength do not know a direction.
+BOOST_AUTO_TEST_CASE(a_solid_without_layers_has_one_factor) {
+  const DirectionMap map = pipe(plain_solid()).map({.directions = 100, .first = 2, .most = 8});
+
+  BOOST_TEST(map.error < 1e-6);
+  for (const MappedFactors& factors : map.factors)
+    BOOST_TEST(std::abs(*factors.worst() / *map.factors[0].worst() - 1.0) < 1e-6);
+}
+
+BOOST_AUTO_TEST_CASE(a_budget_that_is_spent_too_early_is_said) {
+  const DirectionMap map =
+      pipe(layered_nylon()).map({.directions = 100, .first = 2, .most = 3, .tolerance = 1e-3});
+
+  BOOST_TEST(!map.within_tolerance);
+  BOOST_TEST(map.solved == 3);
+  BOOST_TEST(map.error > 1e-3);
+}
+
+BOOST_AUTO_TEST_CASE(joined_bodies_are_refused_with_the_remedy) {
+  Printed part = bar();
+  part.loading.joined.emplace();
+
+  BOOST_TEST(refused([&] { part.map({}); }, "named = "));
+}
+
+BOOST_AUTO_TEST_SUITE_END()

@@ -1,0 +1,117 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "tools/results/direction_map_text.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cmath>
+#include <set>
+
+#include "tools/results/direction_map_svg.h"
+#include "tools/results/markdown.h"
+#include "tools/results/number_text.h"
+
+namespace crossgrain {
+namespace {
+
+constexpr std::size_t rows_shown = 8;
+
+std::string percent(double share) { return number_text(100.0 * share, 2) + " %"; }
+
+std::string csv_number(const std::optional<double>& value) {
+  return value && std::isfinite(*value) ? fmt::format("{}", *value) : "";
+}
+
+std::optional<double> factor_of(const std::map<FailureMode, std::optional<double>>& modes,
+                                FailureMode mode) {
+  const auto found = modes.find(mode);
+  return found == modes.end() ? std::nullopt : found->second;
+}
+
+std::string reliance(const DirectionMap& map) {
+  const std::string off =
+      "The directions solved last were off the map by " + percent(map.error) + " at most";
+  if (map.within_tolerance) return off + "; each was judged before its solution was taken in.";
+  return off + ", more than asked for, when the budget of " + std::to_string(map.solved) +
+         " solutions was spent: take the map as a sketch, and the table above for results.";
+}
+
+std::string unbeaten_table(const std::vector<TradeOff>& all) {
+  std::vector<TradeOff> rows;
+  std::ranges::copy_if(all, std::back_inserter(rows), &TradeOff::unbeaten);
+  std::ranges::stable_sort(rows, [](const TradeOff& a, const TradeOff& b) {
+    return a.factor.value_or(HUGE_VAL) > b.factor.value_or(HUGE_VAL);
+  });
+  MarkdownTable table({"up", "factor on the map", "height [mm]", "shadow [mm2]", "overhang [mm2]",
+                       "of it inside [mm2]"});
+  // Evenly from the strongest to the weakest: what strength costs shows on the way.
+  const std::size_t shown = std::min(rows_shown, rows.size());
+  for (std::size_t i = 0; i < shown; ++i) {
+    const TradeOff& row = rows[shown < 2 ? i : i * (rows.size() - 1) / (shown - 1)];
+    table.add({direction_text(row.up), factor_text(row.factor), number_text(row.print.height_mm),
+               number_text(row.print.footprint_mm2), number_text(row.print.overhang_mm2),
+               number_text(row.print.trapped_overhang_mm2)});
+  }
+  return wrapped(std::to_string(rows.size()) + " of " + std::to_string(all.size()) +
+                 " directions are beaten by no other in every column of strength and printing; "
+                 "these are some of them, strongest first. Of a direction and its opposite, which "
+                 "are equally strong, the one with less overhang is meant.") +
+         "\n" + table.text();
+}
+
+}  // namespace
+
+std::string direction_map_markdown(const DirectionOutputs& outputs, const DirectionMap& map) {
+  return "## Map of all directions\n\n" +
+         wrapped("The map has " + std::to_string(map.directions.cols()) +
+                 " directions, found from " + std::to_string(map.solved) +
+                 " that were solved (directions_map.svg and .csv). " + reliance(map) +
+                 " \"Best\" and \"worst\" of the table above are its extremes, the best refined "
+                 "between the map's directions, and solved fully.") +
+         "\n" + unbeaten_table(outputs.trade_offs);
+}
+
+Json direction_map_json(const DirectionMap& map) {
+  return {{"directions", map.directions.cols()},
+          {"solved", map.solved},
+          {"error", map.error},
+          {"within_tolerance", map.within_tolerance},
+          {"best", json_vector(map.refined)},
+          {"worst", json_vector(map.directions.col(map.worst))}};
+}
+
+std::string direction_map_csv(const DirectionOutputs& outputs, const DirectionMap& map) {
+  std::set<FailureMode> modes;
+  for (const auto& factors : map.factors)
+    for (const auto& [mode, factor] : factors.on_all_loads) modes.insert(mode);
+  std::string out = "x,y,z,safety_factor,pressure_factor,mode";
+  for (const FailureMode mode : modes)
+    out += fmt::format(",safety_factor_{0},pressure_factor_{0}", name_of(mode));
+  out +=
+      ",height_mm,footprint_mm2,plate_contact_mm2,overhang_mm2,trapped_overhang_mm2,unbeaten\r\n";
+  for (std::size_t d = 0; d < map.factors.size(); ++d) {
+    const MappedFactors& factors = map.factors[d];
+    const TradeOff& row = outputs.trade_offs[d];
+    out += fmt::format("{},{},{},{},{},{}", row.up.x(), row.up.y(), row.up.z(),
+                       csv_number(factors.factor), csv_number(factors.pressure_factor),
+                       factors.governing ? name_of(*factors.governing) : "");
+    for (const FailureMode mode : modes)
+      out += "," + csv_number(factor_of(factors.on_all_loads, mode)) + "," +
+             csv_number(factor_of(factors.on_scaling_loads, mode));
+    for (const double value :
+         {row.print.height_mm, row.print.footprint_mm2, row.print.plate_contact_mm2,
+          row.print.overhang_mm2, row.print.trapped_overhang_mm2})
+      out += "," + csv_number(value);
+    out += row.unbeaten ? ",1\r\n" : ",0\r\n";
+  }
+  return out;
+}
+
+std::string direction_map_picture(const DirectionOutputs& outputs, const DirectionMap& map) {
+  std::vector<MarkedDirection> marked;
+  for (const DirectionRow& row : outputs.rows)
+    marked.push_back({row.name + " " + factor_text(row.factor.value), row.direction});
+  return direction_map_svg(map, marked);
+}
+
+}  // namespace crossgrain
