@@ -39,7 +39,9 @@ class Mapper {
         solving_(solving),
         answer_(model, loading_, field),
         may_govern_(model.sites.points.size(), 0) {
-    map_.directions = half_sphere(options.directions);
+    // Parts stand flat along their axes, which the spread does not meet.
+    map_.directions.resize(3, options.directions + 3);
+    map_.directions << half_sphere(options.directions), Eigen::Matrix3d::Identity();
     // Near enough to every direction for the corners' factor to stay.
     solver_.set_material(isotropic_field(field).field);
   }

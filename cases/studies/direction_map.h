@@ -9,7 +9,7 @@
 namespace crossgrain {
 
 struct MapOptions {
-  Eigen::Index directions = 1000;  ///< of the map, spread evenly over the half-sphere
+  Eigen::Index directions = 1000;  ///< spread evenly over the half-sphere; the axes come on top
   int first = 20;                  ///< solved before the map is tried
   int most = 60;                   ///< solved in all: the budget
   int tried = 4;                   ///< the last ones that have to be within the tolerance

@@ -4,6 +4,7 @@
 
 #include "tests/support/json_schema.h"
 #include "tests/tools/synthetic_run.h"
+#include "tools/results/direction_map_text.h"
 #include "tools/results/directions_text.h"
 
 using namespace crossgrain;
@@ -87,6 +88,37 @@ BOOST_AUTO_TEST_CASE(all_three_files_are_written) {
   for (const char* name : {"directions.md", "directions.csv", "directions.json"}) {
     BOOST_TEST(std::filesystem::file_size(directory / name) > 0U);
   }
+}
+
+BOOST_AUTO_TEST_CASE(a_map_is_told_with_its_error_and_drawn) {
+  map.emplace();
+  map->directions.resize(3, 2);
+  map->directions << 0, 1, 0, 0, 1, 0;
+  map->factors.resize(2);
+  for (int d = 0; d < 2; ++d) {
+    map->factors[d].factor = 2.0 + d;
+    map->factors[d].on_all_loads[FailureMode::interlayer] = 2.0 + d;
+    trade_offs.push_back({map->directions.col(d), 2.0 + d, {}, d == 1});
+  }
+  map->error = 0.034;
+  map->solved = 60;
+  map->best = 1;
+  map->worst = 0;
+  map->refined = {1, 0, 0};
+
+  BOOST_TEST(
+      fits_schema(nlohmann::json::parse(directions_json(outputs())), "directions.schema.json"));
+  const std::string text = directions_markdown(outputs(), parse_reading_units("bar"));
+  BOOST_TEST(text.find("3.4 %") != std::string::npos);
+  BOOST_TEST(text.find("budget") != std::string::npos);
+  BOOST_TEST(text.find("1 of 2 directions") != std::string::npos);
+  const std::string csv = direction_map_csv(outputs(), *map);
+  BOOST_TEST(csv.find("1,0,0,3,,,3,,0,0,0,0,0,1\r\n") != std::string::npos);
+  const std::string picture = direction_map_picture(outputs(), *map);
+  BOOST_TEST(picture.find("=upright| 4") != std::string::npos);
+  // The weakest and the strongest end of the colours are both on the disc.
+  BOOST_TEST(picture.find("fill=\"#440154\"") != std::string::npos);
+  BOOST_TEST(picture.find("fill=\"#fde725\"") != std::string::npos);
 }
 
 BOOST_AUTO_TEST_SUITE_END()

@@ -55,8 +55,10 @@ void add_map(DirectionStory& story, StaticSolver& solver, const JudgedModel& mod
   story.trade_offs = trade_offs(story.map->directions, factors, prepared.meshed.geometry, bodies,
                                 prepared.case_file.directions.overhang_angle,
                                 cavity_faces(prepared), model.threads);
-  directions.push_back({"best", story.map->refined});
-  directions.push_back({"worst", story.map->directions.col(story.map->worst)});
+  const Eigen::Vector3d best = story.map->refined;
+  const bool other_way = best.dot(story.trade_offs[story.map->best].up) < 0.0;
+  directions.push_back({"best", other_way ? Eigen::Vector3d(-best) : best});
+  directions.push_back({"worst", story.trade_offs[story.map->worst].up});
 }
 
 }  // namespace
