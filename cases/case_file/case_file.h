@@ -254,7 +254,7 @@ struct NamedDirection {
 };
 
 struct DirectionsSpec {
-  std::vector<NamedDirection> named;  ///< none: all of them, on a map
+  std::vector<NamedDirection> named;           ///< none: all of them, on a map
   double overhang_angle = 0.7853981633974483;  ///< from horizontal, below which a down-facing
                                                ///< surface needs support [rad]
 };
