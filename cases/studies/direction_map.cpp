@@ -155,6 +155,7 @@ class Mapper {
       }
       if (!better) step *= 0.5;
     }
+    map_.refined_factor = best;
   }
 
   static constexpr double near = 0.02;     // nearer a solution adds nothing

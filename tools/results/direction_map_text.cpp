@@ -30,10 +30,13 @@ std::optional<double> factor_of(const std::map<FailureMode, std::optional<double
 
 std::string reliance(const DirectionMap& map) {
   const std::string off =
-      "The directions solved last were off the map by " + percent(map.error) + " at most";
-  if (map.within_tolerance) return off + "; each was judged before its solution was taken in.";
-  return off + ", more than asked for, when the budget of " + std::to_string(map.solved) +
-         " solutions was spent: take the map as a sketch, and the table above for results.";
+      "The directions solved last, best and worst among them, were off the map by " +
+      percent(map.error) + " at most";
+  if (map.within_tolerance)
+    return off + "; each was read from the map before its solution was taken in.";
+  return off + ", more than asked for, after " + std::to_string(map.solved) +
+         " solutions, the budget being " + std::to_string(MapOptions{}.most) +
+         ": take the map as a sketch, and the table above for results.";
 }
 
 std::string unbeaten_table(const std::vector<TradeOff>& all) {

@@ -2,6 +2,7 @@
 #include "tools/story/directions_story.h"
 
 #include <algorithm>
+#include <cmath>
 #include <stdexcept>
 
 #include "cases/studies/direction_study.h"
@@ -12,6 +13,9 @@
 
 namespace crossgrain {
 namespace {
+
+constexpr const char* best_of_map = "best";
+constexpr const char* worst_of_map = "worst";
 
 std::vector<BodyId> modelled_bodies(const Geometry& geometry) {
   std::vector<BodyId> bodies;
@@ -57,8 +61,21 @@ void add_map(DirectionStory& story, StaticSolver& solver, const JudgedModel& mod
                                 cavity_faces(prepared), model.threads);
   const Eigen::Vector3d best = story.map->refined;
   const bool other_way = best.dot(story.trade_offs[story.map->best].up) < 0.0;
-  directions.push_back({"best", other_way ? Eigen::Vector3d(-best) : best});
-  directions.push_back({"worst", story.trade_offs[story.map->worst].up});
+  directions.push_back({best_of_map, other_way ? Eigen::Vector3d(-best) : best});
+  directions.push_back({worst_of_map, story.trade_offs[story.map->worst].up});
+}
+
+/// The map's error is no less than what solving its extremes fully shows of it.
+void confirm(DirectionMap& map, const std::vector<DirectionRow>& rows) {
+  for (const DirectionRow& row : rows) {
+    const bool best = row.name == best_of_map;
+    if (!best && row.name != worst_of_map) continue;
+    const auto mapped = best ? map.refined_factor : map.factors[map.worst].worst();
+    const auto solved = row.factor.value;
+    if (!mapped && !solved) continue;
+    map.error = std::max(map.error, mapped && solved ? std::abs(*mapped / *solved - 1.0) : 1.0);
+  }
+  map.within_tolerance = map.within_tolerance && map.error <= MapOptions{}.tolerance;
 }
 
 }  // namespace
@@ -82,6 +99,7 @@ DirectionStory directions_story(PreparedCase& prepared, int threads, ProgressLin
     story.rows.insert(story.rows.end(), row.begin(), row.end());
     stop_if_interrupted();
   }
+  if (story.map) confirm(*story.map, story.rows);
   const Geometry& geometry = prepared.meshed.geometry;
   const std::vector<FaceId> inside = cavity_faces(prepared);
   for (DirectionRow& row : story.rows) {
