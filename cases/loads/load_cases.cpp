@@ -37,6 +37,7 @@ class LoadingBuilder {
       loading_.joined =
           join_bodies(case_file_, geometry_, features_, mesh_, field_, std::move(loading_.loads));
       combine_joint_cases(case_file_, loading_);
+      note_tightness();
     } else {
       add_joints();
       loading_.cases = combine_cases(case_file_, loading_, roles_);
@@ -143,6 +144,20 @@ class LoadingBuilder {
       load.resultant = resultant(mesh_, load.nodal_forces);
       add(std::move(load));
     }
+  }
+
+  /// Faces that only press have no limit at which they leak.
+  void note_tightness() {
+    const auto between = [](const GasketSpec& gasket) { return gasket.between.has_value(); };
+    const auto opens = [](const ContactSpec& contact) {
+      return contact.kind == ContactKind::unilateral;
+    };
+    if (std::ranges::any_of(case_file_.gaskets, between) || case_file_.pressures.empty() ||
+        std::ranges::none_of(case_file_.contacts, opens))
+      return;
+    loading_.notes.emplace_back(
+        "No gasket lies between the joined bodies: whether they are tight is not judged, and no "
+        "fluid follows where they open.");
   }
 
   void add_joints() {

@@ -104,6 +104,23 @@ BOOST_AUTO_TEST_CASE(faces_that_touch_where_nothing_joins_them_are_a_warning) {
   BOOST_TEST(warnings_of(half, "touch on 200 mm^2, but nothing joins them") == 1U);
 }
 
+BOOST_AUTO_TEST_CASE(without_a_gasket_nobody_says_that_it_is_tight) {
+  std::string pressing = tied("high", "15 mm");
+  pressing.replace(pressing.find("tied"), 4, "unilateral");
+  const std::string pressure =
+      "[[pressure]]\nname = \"water\"\nvalue = \"2 MPa\"\nfaces = { plane = \"+z\", at = \"20 mm\" "
+      "}\n";
+
+  const auto tightness_notes = [](const json& summary) {
+    std::size_t count = 0;
+    for (const std::string note : summary["notes"])
+      count += note.find("whether they are tight is not judged") != std::string::npos ? 1 : 0;
+    return count;
+  };
+  BOOST_TEST(tightness_notes(pulled(tied("low", "10 mm") + pressing + pressure)) == 1U);
+  BOOST_TEST(tightness_notes(pulled(tied("low", "10 mm") + pressing)) == 0U);
+}
+
 BOOST_AUTO_TEST_SUITE_END()
 
 }  // namespace crossgrain::testing

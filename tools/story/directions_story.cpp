@@ -65,12 +65,24 @@ void add_map(DirectionStory& story, StaticSolver& solver, const JudgedModel& mod
   directions.push_back({worst_of_map, story.trade_offs[story.map->worst].up});
 }
 
-/// The map's error is no less than what solving its extremes fully shows of it.
+/// The map's direction that a row is solved for, or its opposite, which is as strong; none if it
+/// lies between them.
+std::optional<std::size_t> on_the_map(const DirectionMap& map, const Eigen::Vector3d& direction) {
+  constexpr double same = 1.0 - 1e-12;
+  for (Eigen::Index i = 0; i < map.directions.cols(); ++i)
+    if (std::abs(map.directions.col(i).dot(direction.normalized())) > same)
+      return static_cast<std::size_t>(i);
+  return std::nullopt;
+}
+
+/// The map's error is no less than what solving its extremes, and the case's own direction, fully
+/// shows of it.
 void confirm(DirectionMap& map, const std::vector<DirectionRow>& rows) {
   for (const DirectionRow& row : rows) {
     const bool best = row.name == best_of_map;
-    if (!best && row.name != worst_of_map) continue;
-    const auto mapped = best ? map.refined_factor : map.factors[map.worst].worst();
+    const auto place = on_the_map(map, row.direction);
+    if (!best && !place) continue;
+    const auto mapped = best ? map.refined_factor : map.factors[*place].worst();
     const auto solved = row.factor.value;
     if (!mapped && !solved) continue;
     map.error = std::max(map.error, mapped && solved ? std::abs(*mapped / *solved - 1.0) : 1.0);
