@@ -28,6 +28,14 @@ async function firstPin() {
   return [box.x + box.width / 2, box.y + box.height / 2];
 }
 
+/** Another load case, seen as it opens: its own worst place may lie on another side of the part. */
+async function showLoadCase(index) {
+  await page.getByLabel("Load case", { exact: true }).selectOption(String(index));
+  await settled(page);
+  await page.locator(".pin").first().evaluate((pin) => pin.click());
+  await settled(page);
+}
+
 /** The value that the view reads at the first pin, which would be in the way. */
 async function readAtFirstPin() {
   const [x, y] = await firstPin();
@@ -74,13 +82,12 @@ test("the view opens cut through the worst place and reads its factor there", as
 test("stress across the layers at the worst place is the summary's, in every load case", async () => {
   await page.getByLabel("Pull across the layers").check();
   for (const [i, loadCase] of run.summary.load_cases.entries()) {
-    await page.getByLabel("Load case", { exact: true }).selectOption(String(i));
-    await settled(page);
+    await showLoadCase(i);
     const [value] = await readAtFirstPin();
     const expected = worstMode(loadCase).stress_material_axes_MPa["33"];
     assert.ok(Math.abs(parseFloat(value.replace("\u2212", "-")) / expected - 1) < 0.1, `${loadCase.bound}: ${value}, expected ${expected} MPa`);
   }
-  await page.getByLabel("Load case", { exact: true }).selectOption(String(governing()));
+  await showLoadCase(governing());
   await page.getByLabel("Safety factor").first().check();
   await settled(page);
 });
@@ -88,15 +95,13 @@ test("stress across the layers at the worst place is the summary's, in every loa
 test("another load case has other colours, other pins and its own factor", async () => {
   const before = await coloursSeen(page);
   const assembly = run.summary.load_cases.findIndex((c) => c.name === "assembly");
-  await page.getByLabel("Load case", { exact: true }).selectOption(String(assembly));
-  await settled(page);
+  await showLoadCase(assembly);
   assert.ok(difference(before, await coloursSeen(page)) > 1000);
   const expected = run.summary.load_cases[assembly].safety_factor.value;
   assert.match(await page.locator(".pin").first().getAttribute("aria-label"), new RegExp(`: ${three(expected)}, at`));
   const [value] = await readAtFirstPin();
   assert.ok(Math.abs(parseFloat(value) / expected - 1) < 0.1, value);
-  await page.getByLabel("Load case", { exact: true }).selectOption(String(governing()));
-  await settled(page);
+  await showLoadCase(governing());
   assert.equal(difference(before, await coloursSeen(page)), 0, "back again is the same picture");
 });
 
