@@ -9,6 +9,7 @@
 #include "cases/joint/preload_loss.h"
 #include "cases/joint/screw_compliance.h"
 #include "mesh/geometry/geometry_words.h"
+#include "solver/interface/head_pressure.h"
 
 namespace crossgrain {
 namespace {
@@ -16,15 +17,6 @@ namespace {
 /// A head's ring may hang over its seat's edge by this share of its area: chamfers of the hole, and
 /// a mesh's polygons (common practice, no source).
 constexpr double least_seated_share = 0.8;
-
-/// 1 under the head, 0 outside it.
-ScalarOfPosition under_head(const Hole& hole, double head_diameter) {
-  return [axis = hole.axis, point = hole.mouth,
-          radius = 0.5 * head_diameter](const Eigen::Vector3d& x) {
-    const Eigen::Vector3d from_axis = (x - point) - axis * axis.dot(x - point);
-    return from_axis.norm() <= radius ? 1.0 : 0.0;
-  };
-}
 
 ScrewSize size_of(const BoltSpec& spec) {
   if (const ScrewSize* size = find_screw_size(spec.size)) return *size;
@@ -52,7 +44,8 @@ ElasticScrew seat_screw(const BoltSpec& spec, const ScrewSize& size, const Hole&
   ElasticScrew screw;
   screw.name = spec.name + ", " + name;
   screw.thread = area_motion(mesh, hole.wall, {}, "the thread of " + name);
-  screw.head = area_motion(mesh, seats, under_head(hole, spec.head_diameter),
+  screw.head = area_motion(mesh, seats,
+                           pressure_under_head(hole.mouth, hole.axis, 0.5 * spec.head_diameter),
                            "head_seat on the axis of " + name);
   require_ring(screw.head, spec, size, name);
   const Eigen::Vector3d between = screw.head.centre - screw.thread.centre;

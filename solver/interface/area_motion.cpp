@@ -26,9 +26,11 @@ AreaMotion area_motion(const TetrahedronMesh& mesh, const std::vector<FaceId>& f
   };
   std::map<int, Sums> of_node;
   Sums all;
+  double seat = 0.0;
   Eigen::Matrix3d second = Eigen::Matrix3d::Zero();
   for_each_surface_point(mesh, triangles_on(mesh, faces, wanted_for.c_str()), weight,
                          [&](const SurfacePoint& point) {
+                           seat += point.area.norm();
                            const double area = point.weight * point.area.norm();
                            all.weight += area;
                            all.place += area * point.position;
@@ -44,7 +46,7 @@ AreaMotion area_motion(const TetrahedronMesh& mesh, const std::vector<FaceId>& f
                                 ": nothing of its faces lies where it should bear on them");
 
   AreaMotion motion;
-  motion.area = all.weight;
+  motion.area = seat;
   motion.centre = all.place / all.weight;
   const Eigen::Matrix3d spread = second / all.weight - motion.centre * motion.centre.transpose();
   motion.gyration = spread.trace() * Eigen::Matrix3d::Identity() - spread;

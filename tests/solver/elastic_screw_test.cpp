@@ -4,7 +4,9 @@
 
 #include <Eigen/Geometry>
 #include <boost/test/unit_test.hpp>
+#include <numbers>
 
+#include "solver/interface/head_pressure.h"
 #include "tests/support/refusal.h"
 #include "tests/support/structured_mesh.h"
 
@@ -45,6 +47,22 @@ BOOST_AUTO_TEST_CASE(a_seat_has_the_area_and_the_mean_motion_of_its_part_of_the_
   BOOST_TEST(block.screw.head.area == 16.0, tolerance(2e-2));  // its edge cuts elements
   BOOST_TEST(block.screw.head.displacement(u).z() == block.screw.head.centre.x(), tolerance(1e-12));
   BOOST_TEST(block.screw.thread.displacement(u).z() == 3.0, tolerance(1e-12));
+}
+
+BOOST_AUTO_TEST_CASE(a_stiff_head_presses_most_at_its_rim) {
+  const auto mesh = box_mesh({4, 4, 1}, {8.0, 8.0, 2.0});
+  const Eigen::Vector3d middle(4.0, 4.0, 0.0);
+  constexpr double radius = 3.0;
+  const auto seat = area_motion(
+      mesh, {zeta_high}, pressure_under_head(middle, Eigen::Vector3d::UnitZ(), radius), "head");
+  Eigen::VectorXd bowl = Eigen::VectorXd::Zero(mesh.unknowns());
+  for (Eigen::Index n = 0; n < mesh.node_count(); ++n)
+    bowl[3 * n + 2] = (mesh.nodes.col(n) - middle).head<2>().squaredNorm();
+
+  // Mean of r^2 under a flat punch: 2/3 R^2 (Johnson, Contact Mechanics); evenly pressed: half.
+  // One per cent for its bounded pressure and the ragged rim.
+  BOOST_TEST(seat.displacement(bowl).z() == 2.0 / 3.0 * radius * radius, tolerance(1e-2));
+  BOOST_TEST(seat.area == std::numbers::pi * radius * radius, tolerance(1e-2));
 }
 
 BOOST_AUTO_TEST_CASE(a_rigid_motion_strains_no_screw) {
