@@ -44,9 +44,9 @@ ElasticScrew seat_screw(const BoltSpec& spec, const ScrewSize& size, const Hole&
   ElasticScrew screw;
   screw.name = spec.name + ", " + name;
   screw.thread = area_motion(mesh, hole.wall, {}, "the thread of " + name);
-  screw.head = area_motion(mesh, seats,
-                           pressure_under_head(hole.mouth, hole.axis, 0.5 * spec.head_diameter),
-                           "head_seat on the axis of " + name);
+  screw.head =
+      area_motion(mesh, seats, pressure_under_head(hole.mouth, hole.axis, 0.5 * spec.head_diameter),
+                  "head_seat on the axis of " + name);
   require_ring(screw.head, spec, size, name);
   const Eigen::Vector3d between = screw.head.centre - screw.thread.centre;
   screw.axis = between.dot(hole.axis) < 0.0 ? Eigen::Vector3d(-hole.axis) : hole.axis;

@@ -49,8 +49,7 @@ Contact contact(double bow, double relieved) {
   StaticSolver solver(mesh, constraints_of(mesh, held), {.method = SolverMethod::direct});
   solver.set_material(field);
   const Bedding bedding{.modulus = stiffness * gasket / width, .thickness = gasket};
-  const auto pair =
-      pair_between(mesh, field, {zeta_high}, {underside}, bedding, 2.0 * gasket);
+  const auto pair = pair_between(mesh, field, {zeta_high}, {underside}, bedding, 2.0 * gasket);
   JointSolver joint(mesh, solver, {{pair}, {}});
 
   // Half of a screw's force, over the section above it.
@@ -94,12 +93,12 @@ BOOST_AUTO_TEST_CASE(a_gasket_is_pressed_less_between_the_screws) {
 }
 
 BOOST_AUTO_TEST_CASE(what_the_fluid_takes_off_is_missed_between_the_screws) {
-  check({Chapter::gaskets, "B11 field relieved",
-         "the same, φ = π, the fluid takes off 60 % of the mean: what stays between the screws, of "
-         "the mean",
-         hetenyi, 0.026,
-         absolute(5e-3, "0.626 less 0.6: 1 % of what was there, as the beam shears")},
-        contact(std::numbers::pi, 0.6).between);
+  check(
+      {Chapter::gaskets, "B11 field relieved",
+       "the same, φ = π, the fluid takes off 60 % of the mean: what stays between the screws, of "
+       "the mean",
+       hetenyi, 0.026, absolute(5e-3, "0.626 less 0.6: 1 % of what was there, as the beam shears")},
+      contact(std::numbers::pi, 0.6).between);
 }
 
 BOOST_AUTO_TEST_SUITE_END()
