@@ -49,7 +49,8 @@ const char* head =
     R"(# Checks against the outside
 
 Every row is a value known from outside this project, computed anew by the test program `test_verification`. The test
-`verification_table` compares this file with what the program writes, byte for byte. To write it again, from the root:
+`verification_table` compares this file with what the program writes: letter by letter, the obtained values to a tenth of
+their tolerance (another processor may lead to another mesh). To write it again, from the root:
 
     CROSSGRAIN_VERIFICATION_TABLE=tests/VERIFICATION.md build/release/tests/verification/test_verification
 
