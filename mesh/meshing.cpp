@@ -6,6 +6,7 @@
 #include <sstream>
 #include <stdexcept>
 
+#include "mesh/tetrahedra/mesh_checks.h"
 #include "mesh/worker/worker_messages.h"
 
 namespace crossgrain {
@@ -134,6 +135,7 @@ MeshedGeometry mesh_step(const ImportOptions& import, const MeshOptions& options
   std::optional<int> face;
   bool too_slow = false;
   std::map<std::string, double> seconds;
+  std::optional<MeshedGeometry> best;  // a mesh with flat elements is better than none
   for (const Remedy& remedy : ladder_of_remedies()) {
     if (too_slow && !(remedy.size_factor > 1.0)) continue;
     const std::chrono::duration<double> left = allowed - (Clock::now() - begin);
@@ -145,15 +147,20 @@ MeshedGeometry mesh_step(const ImportOptions& import, const MeshOptions& options
       MeshedGeometry& meshed = done.answer.meshed;
       if (!remedy.words.empty())
         meshed.report.remedies.insert(meshed.report.remedies.begin(), remedy.words);
-      meshed.report.seconds = seconds;
-      return std::move(meshed);
+      const double flattest = meshed.report.min_scaled_jacobian;
+      if (!best || !(flattest <= best->report.min_scaled_jacobian)) best = std::move(meshed);
+      // A mesh that was written is the one to be used.
+      if (!(flattest < least_trusted_jacobian) || options.write_msh) break;
+      done.failure = "an element is too flat for its stress to be trusted";
     }
     failures += "\n  " + (remedy.words.empty() ? "as asked" : remedy.words) + ": " + done.failure;
     if (done.face) face = done.face;
     too_slow = too_slow || done.out_of_time;
     if (options.mesh_file) break;  // nothing to vary
   }
-  throw_all_failed(import, failures, face);
+  if (!best) throw_all_failed(import, failures, face);
+  best->report.seconds = seconds;
+  return std::move(*best);
 }
 
 }  // namespace crossgrain

@@ -6,6 +6,8 @@
 
 #include "cases/judgement/factor_range.h"
 #include "cases/judgement/verdict_sentence.h"
+#include "mesh/geometry/geometry_words.h"
+#include "mesh/tetrahedra/mesh_checks.h"
 
 namespace crossgrain {
 namespace {
@@ -50,7 +52,14 @@ std::vector<std::string> reasons_to_distrust(const RunResult& result) {
     reasons.push_back("the estimate of the mesh's error is not a number");
   if (!(result.mesh_report.min_scaled_jacobian > 0.0))
     reasons.push_back("an element of the mesh is turned inside out: its Jacobian is " +
-                      three_digits(result.mesh_report.min_scaled_jacobian) + " of its mean");
+                      three_digits(result.mesh_report.min_scaled_jacobian) +
+                      " of a regular element's");
+  else if (result.mesh_report.min_scaled_jacobian < least_trusted_jacobian)
+    reasons.push_back("an element of the mesh at " + words(result.mesh_report.flattest_at) +
+                      " mm is too flat for its stress to be trusted: its Jacobian is " +
+                      three_digits(result.mesh_report.min_scaled_jacobian) +
+                      " of a regular element's, less than " + three_digits(least_trusted_jacobian) +
+                      "; set another [mesh] size");
   if (result.mesh_report.layers_min < 1)
     reasons.push_back("the thinnest walls hold no whole layer of elements");
   return reasons;

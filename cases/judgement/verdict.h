@@ -18,9 +18,9 @@ void find_worst(RunResult& result);
 /// something a plain pass needs was left unchecked (buckling, a proof test that would itself break
 /// a limit); not trusted: a stress that is not a number, force or moment balance worse than 1e-6,
 /// residual above 1e-8 with an error in energy not known to be below 1e-6, mesh volume off by more
-/// than 1 %, an element turned inside out, a wall without a whole layer. Fewer layers of elements
-/// through a wall than asked for is a warning: one quadratic tetrahedron carries a linear stress
-/// through the wall exactly.
+/// than 1 %, an element turned inside out or flatter than `least_trusted_jacobian`, a wall without
+/// a whole layer. Fewer layers of elements through a wall than asked for is a warning: one
+/// quadratic tetrahedron carries a linear stress through the wall exactly.
 void conclude(RunResult& result, int layers_asked);
 
 /// Words for a factor: "3.4 (3.1 to 3.9)", "no limit found".

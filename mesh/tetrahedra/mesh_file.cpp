@@ -11,6 +11,7 @@
 
 #include "mesh/tetrahedra/mesh_checks.h"
 #include "mesh/tetrahedra/meshing_failure.h"
+#include "mesh/tetrahedra/off_surface.h"
 
 namespace crossgrain {
 namespace {
@@ -75,6 +76,18 @@ void check_against(const Geometry& geometry, const TetrahedronMesh& mesh, const 
   }
 }
 
+/// A dent in the surface is another part, and its stress another one.
+void check_surface(const ConformalShape& shape, const TetrahedronMesh& mesh, const fs::path& file) {
+  const auto off = node_off_surface(mesh, shape);
+  if (!off) return;
+  std::ostringstream text;
+  text.precision(4);
+  text << "is not a mesh of this part: a node at (" << off->position.x() << ", "
+       << off->position.y() << ", " << off->position.z() << ") mm lies " << off->distance
+       << " mm off face " << number(off->face) << remedy;
+  refuse(file, text.str());
+}
+
 }  // namespace
 
 fs::path unfinished(const fs::path& file) {
@@ -117,6 +130,7 @@ TetrahedronMesh read_mesh_file(const fs::path& file, const ConformalShape& shape
   try {
     TetrahedronMesh mesh = extract_mesh(shape, 2).mesh;
     check_against(geometry, mesh, file);
+    check_surface(shape, mesh, file);
     return mesh;
   } catch (const std::string& message) {
     refuse(file, "is not a mesh of this part: " + message + remedy);

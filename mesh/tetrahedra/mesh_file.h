@@ -20,7 +20,8 @@ void write_mesh_file(const ExtractedMesh& extracted, const std::filesystem::path
 std::filesystem::path unfinished(const std::filesystem::path& file);
 
 /// Read a .msh of the same shape: ten-node tetrahedra in volumes and six-node triangles on faces
-/// numbered as in the STEP file. Gmsh's current model becomes the file's.
+/// numbered as in the STEP file, their nodes on these faces. Gmsh's current model becomes the
+/// file's.
 /// @throws std::invalid_argument naming the file if it cannot be read or is of another shape.
 TetrahedronMesh read_mesh_file(const std::filesystem::path& file, const ConformalShape& shape,
                                const Geometry& geometry);

@@ -23,7 +23,8 @@ struct MeshReport {
   std::vector<std::string> remedies;  ///< rungs of the ladder that were climbed, in words
   int curved_elements_straightened = 0;
   double min_scaled_jacobian = 0.0;
-  double volume_mm3 = 0.0;  ///< of the mesh
+  Eigen::Vector3d flattest_at = Eigen::Vector3d::Zero();  ///< the middle of that element [mm]
+  double volume_mm3 = 0.0;                                ///< of the mesh
   double cad_volume_mm3 = 0.0;
   int layers_min = 0;        ///< 1st percentile by area
   double wall_min_mm = 0.0;  ///< 1st percentile by area

@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "mesh/tetrahedra/shape_mesher.h"
 
+#include <cmath>
 #include <limits>
 
 #include "mesh/step/conformal_shape.h"
@@ -30,8 +31,11 @@ void check_elements(TetrahedronMesh& mesh, MeshReport& report) {
   for (Eigen::Index e = 0; e < mesh.tetrahedron_count(); ++e) {
     const JacobianBounds bounds = jacobian_bounds(mesh, e);
     report.volume_mm3 += bounds.mean / 6.0;
-    report.min_scaled_jacobian =
-        std::min(report.min_scaled_jacobian, scaled_jacobian(mesh, e, bounds));
+    const double scaled = scaled_jacobian(mesh, e, bounds);
+    if (scaled >= report.min_scaled_jacobian || std::isnan(report.min_scaled_jacobian)) continue;
+    report.min_scaled_jacobian = scaled;
+    report.flattest_at.setZero();
+    for (int i = 0; i < 4; ++i) report.flattest_at += 0.25 * mesh.nodes.col(mesh.tetrahedra(i, e));
   }
 }
 

@@ -28,7 +28,7 @@ CROSSGRAIN_FIELDS(MeshOptions, layers, size, size_min, elements_per_turn, refine
                   deterministic, balls, wanted_sizes, time_limit, mesh_file, write_msh)
 CROSSGRAIN_FIELDS(ThinPlace, face, position, wall, layers)
 CROSSGRAIN_FIELDS(MeshReport, remedies, curved_elements_straightened, min_scaled_jacobian,
-                  volume_mm3, cad_volume_mm3, layers_min, wall_min_mm, thin_places)
+                  flattest_at, volume_mm3, cad_volume_mm3, layers_min, wall_min_mm, thin_places)
 CROSSGRAIN_FIELDS(TetrahedronMesh, nodes, tetrahedra, body_of_tetrahedron, triangles,
                   face_of_triangle, tetrahedron_of_triangle, twin_of_triangle)
 CROSSGRAIN_FIELDS(MeshedGeometry, geometry, mesh, report)

@@ -257,6 +257,14 @@ BOOST_AUTO_TEST_CASE(an_element_inside_out_and_a_wall_without_a_layer_are_told) 
   RunResult tangled = sound_run(range(4, 4, 4), range(4, 4, 4));
   tangled.mesh_report.min_scaled_jacobian = -0.1;
   BOOST_TEST((verdict_of(tangled) == Verdict::not_trusted));
+  tangled.mesh_report.min_scaled_jacobian = 2e-4;  // right side out, and yet its stress was wrong
+  tangled.mesh_report.flattest_at = {4, 5, 6};
+  BOOST_TEST((verdict_of(tangled) == Verdict::not_trusted));
+  conclude(tangled, 2);
+  BOOST_TEST(contains(tangled.distrust.front(), "at (4, 5, 6) mm is too flat"));
+  tangled.mesh_report.min_scaled_jacobian = 0.0051;  // of a threaded screw, meshed as it should be
+  tangled.distrust.clear();
+  BOOST_TEST((verdict_of(tangled) == Verdict::pass));
   tangled.mesh_report.min_scaled_jacobian = std::nan("");
   BOOST_TEST((verdict_of(tangled) == Verdict::not_trusted));
   RunResult hollow = sound_run(range(4, 4, 4), range(4, 4, 4));

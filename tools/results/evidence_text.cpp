@@ -58,7 +58,9 @@ std::string trust_section(const RunOutputs& outputs) {
       {"size", fmt::format("{} tetrahedra, {} unknowns", outputs.meshed.mesh.tetrahedron_count(),
                            outputs.meshed.mesh.unknowns())});
   table.add({"curved elements straightened", std::to_string(mesh.curved_elements_straightened)});
-  table.add({"flattest element, Jacobian over its mean", number_text(mesh.min_scaled_jacobian)});
+  table.add({"flattest element",
+             fmt::format("Jacobian {} of a regular element's, at {}",
+                         number_text(mesh.min_scaled_jacobian), position_text(mesh.flattest_at))});
   if (const auto& error = result.mesh_error) {
     table.add({"the mesh's error in energy norm, estimated", percent(error->energy)});
     table.add({"the mesh's error in the factor, estimated", number_text(error->factor, 2)});

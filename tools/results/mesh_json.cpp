@@ -40,6 +40,7 @@ Json mesh_report_json(const RunOutputs& outputs) {
           {"remedies", report.remedies},
           {"curved_elements_straightened", report.curved_elements_straightened},
           {"min_scaled_jacobian", report.min_scaled_jacobian},
+          {"flattest_element_mm", json_vector(report.flattest_at)},
           {"volume_mm3", report.volume_mm3},
           {"cad_volume_mm3", report.cad_volume_mm3},
           {"passes", mesh_passes_json(outputs.result.mesh_passes)},
