@@ -88,12 +88,20 @@ struct CaseFields {
   Eigen::VectorXi governing;  ///< FailureMode as int, -1 none
 };
 
+/// How a factor on the scaling loads was followed where a joint answers them.
+struct FollowedWay {
+  std::optional<double> straight_line;  ///< the factor by the state at multiple 1 alone
+  double multiple;                      ///< of the scaling loads, in the state that was solved last
+  std::string unsettled;  ///< why the factor is still the straight line's; empty: it is not
+};
+
 struct CaseResult {
   std::string name;
   CaseKind kind;
   std::string bound;
   Judgement all_loads;
   Judgement scaling_loads;                       ///< with the held ones held: the pressure factor
+  std::optional<FollowedWay> followed;           ///< of joined bodies, where the factor was least
   std::optional<double> leading_value_MPa;       ///< the leading pressure in this case, if it acts
   std::optional<double> allowable_pressure_MPa;  ///< of the leading pressure, at the target factor
   std::optional<double> allowable_pressure_low_MPa;  ///< with the low ends of the constants

@@ -225,6 +225,15 @@ void conclude(RunResult& result, int layers_asked) {
                               three_digits(*result.governing->factor.value) + " may be off by " +
                               three_digits(result.mesh_error->factor) +
                               "; have it refined with [mesh] error = \"10 %\"");
+  for (const CaseResult& load_case : result.cases) {
+    if (!load_case.followed || load_case.followed->unsettled.empty()) continue;
+    result.warnings.push_back(
+        "load case " + title_of(load_case) +
+        ": the joint could not be followed to the factor on pressure alone (" +
+        load_case.followed->unsettled +
+        "); it is a straight line's from the state under the loads as they "
+        "are");
+  }
   const auto against = reasons_against_a_plain_pass(result);
   result.verdict = verdict_of(result, against.empty());
   result.verdict_sentence = sentence_for(result);

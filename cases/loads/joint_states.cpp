@@ -59,6 +59,17 @@ JointLoad load_of(const JoinedBodies& joined, const JointStateSpec& state,
   return load;
 }
 
+/// @throws std::runtime_error naming the state.
+JointSolution solved_state(JointSolver& joint, const JoinedBodies& joined,
+                           const JointStateSpec& state, const JointSolution* tightened,
+                           const JointSolution* from) {
+  try {
+    return joint.solve(load_of(joined, state, tightened), from);
+  } catch (const std::runtime_error& error) {
+    throw std::runtime_error("joint, " + state.name + ": " + error.what());
+  }
+}
+
 }  // namespace
 
 ElementaryLoad outside_load(const JoinedBodies& joined, const JointStateSpec& state) {
@@ -103,14 +114,22 @@ std::vector<JointSolution> solve_states(StaticSolver& solver, const TetrahedronM
       nearby.displacement = start->col(static_cast<Eigen::Index>(i));
       from = &nearby;
     }
-    try {
-      solutions[i] = joint.solve(load_of(joined, state, tightened), from);
-    } catch (const std::runtime_error& error) {
-      throw std::runtime_error("joint, " + state.name + ": " + error.what());
-    }
+    solutions[i] = solved_state(joint, joined, state, tightened, from);
     before = &solutions[i];
   }
   return solutions;
+}
+
+JointSolution solve_on_way(StaticSolver& solver, const TetrahedronMesh& mesh,
+                           const JoinedBodies& joined, const std::vector<JointSolution>& solved,
+                           const JointWay& way) {
+  const JointStateSpec& from = joined.states[way.from];
+  JointStateSpec state = joined.states[way.to];
+  for (std::size_t i = 0; i < state.acting.size(); ++i)
+    state.acting[i] = from.acting[i] + way.multiple * (state.acting[i] - from.acting[i]);
+  JointSolver joint(mesh, solver, joined.joint);
+  return solved_state(joint, joined, state, state.locked_in ? &solved[*state.locked_in] : nullptr,
+                      &solved[way.to]);
 }
 
 }  // namespace crossgrain

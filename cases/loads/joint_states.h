@@ -21,6 +21,19 @@ std::vector<JointSolution> solve_states(StaticSolver& solver, const TetrahedronM
                                         const JoinedBodies& joined, std::vector<bool> wanted,
                                         const Eigen::MatrixXd* start = nullptr);
 
+/// The way from one state to another, and beyond.
+struct JointWay {
+  std::size_t from, to;  ///< states whose screws were locked in one, or `from` is where they were
+  double multiple;       ///< 0 at `from`, 1 at `to`
+};
+
+/// Solve the state that lies there on the way, its outside loads between those of both or beyond.
+/// @param solved  all states.
+/// @throws as `solve_states`.
+JointSolution solve_on_way(StaticSolver& solver, const TetrahedronMesh& mesh,
+                           const JoinedBodies& joined, const std::vector<JointSolution>& solved,
+                           const JointWay& way);
+
 /// What acts from outside in a state, the joint's forces not counted.
 /// @return as a load whose name is the state's.
 ElementaryLoad outside_load(const JoinedBodies& joined, const JointStateSpec& state);

@@ -6,9 +6,8 @@
 namespace crossgrain {
 namespace {
 
-/// Bounds the pressure at the rim at a hundred times that in the middle, so that no point of
-/// integration that happens to lie there counts too much; it changes the motion by less than half a
-/// per cent.
+/// Bounds the stiff part at the rim at a hundred times that in the middle, so that no point of
+/// integration that happens to lie there counts too much; the motion does not notice.
 constexpr double rim = 1e-4;
 
 }  // namespace
@@ -18,7 +17,7 @@ ScalarOfPosition pressure_under_head(const Eigen::Vector3d& middle, const Eigen:
   return [=](const Eigen::Vector3d& x) {
     const Eigen::Vector3d from_axis = (x - middle) - axis * axis.dot(x - middle);
     const double share = from_axis.squaredNorm() / (radius * radius);
-    return share <= 1.0 ? 1.0 / std::sqrt(1.0 - share + rim) : 0.0;
+    return share <= 1.0 ? 1.0 + 0.5 / std::sqrt(1.0 - share + rim) : 0.0;
   };
 }
 

@@ -49,7 +49,7 @@ BOOST_AUTO_TEST_CASE(a_seat_has_the_area_and_the_mean_motion_of_its_part_of_the_
   BOOST_TEST(block.screw.thread.displacement(u).z() == 3.0, tolerance(1e-12));
 }
 
-BOOST_AUTO_TEST_CASE(a_stiff_head_presses_most_at_its_rim) {
+BOOST_AUTO_TEST_CASE(a_head_presses_half_evenly_half_as_a_stiff_punch) {
   const auto mesh = box_mesh({4, 4, 1}, {8.0, 8.0, 2.0});
   const Eigen::Vector3d middle(4.0, 4.0, 0.0);
   constexpr double radius = 3.0;
@@ -59,9 +59,10 @@ BOOST_AUTO_TEST_CASE(a_stiff_head_presses_most_at_its_rim) {
   for (Eigen::Index n = 0; n < mesh.node_count(); ++n)
     bowl[3 * n + 2] = (mesh.nodes.col(n) - middle).head<2>().squaredNorm();
 
-  // Mean of r^2 under a flat punch: 2/3 R^2 (Johnson, Contact Mechanics); evenly pressed: half.
-  // One per cent for its bounded pressure and the ragged rim.
-  BOOST_TEST(seat.displacement(bowl).z() == 2.0 / 3.0 * radius * radius, tolerance(1e-2));
+  // Mean of r^2 under a flat punch: 2/3 R^2 (Johnson, Contact Mechanics); evenly pressed: 1/2. One
+  // per cent for the bounded pressure and the ragged rim.
+  BOOST_TEST(seat.displacement(bowl).z() == 0.5 * (2.0 / 3.0 + 0.5) * radius * radius,
+             tolerance(1e-2));
   BOOST_TEST(seat.area == std::numbers::pi * radius * radius, tolerance(1e-2));
 }
 

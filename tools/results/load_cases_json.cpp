@@ -5,12 +5,20 @@
 namespace crossgrain {
 namespace {
 
+Json followed_json(const std::optional<FollowedWay>& followed) {
+  if (!followed) return nullptr;
+  return {{"straight_line_factor", json_number(followed->straight_line)},
+          {"multiple", followed->multiple},
+          {"unsettled", followed->unsettled}};
+}
+
 Json load_case_json(const CaseResult& load_case, const CaseFileNames& files) {
   return {{"name", load_case.name},
           {"kind", name_of(load_case.kind)},
           {"bound", load_case.bound},
           {"safety_factor", json_judgement(load_case.all_loads)},
           {"pressure_factor", json_judgement(load_case.scaling_loads)},
+          {"followed", followed_json(load_case.followed)},
           {"allowable_pressure_MPa", json_number(load_case.allowable_pressure_MPa)},
           {"allowable_pressure_low_MPa", json_number(load_case.allowable_pressure_low_MPa)},
           {"allowable_pressure_high_MPa", json_number(load_case.allowable_pressure_high_MPa)},

@@ -207,6 +207,19 @@ std::string weak_places_section(const RunOutputs& outputs, const ReadingUnits& u
   return out + "\n";
 }
 
+/// What became of the factor when the joint was followed; empty where it was not, or a warning says
+/// why.
+std::string followed_words(const CaseResult& load_case, std::size_t number) {
+  if (!load_case.followed || !load_case.followed->unsettled.empty()) return "";
+  const FollowedWay& followed = *load_case.followed;
+  return wrapped("Case " + std::to_string(number) + ": the joint was solved at " +
+                 number_text(followed.multiple) +
+                 " times the pressures and forces, and the factor on these holds there; on a "
+                 "straight line from what they do at once it would be " +
+                 number_text(*followed.straight_line) + ".") +
+         "\n";
+}
+
 std::string load_cases_section(const RunOutputs& outputs, const ReadingUnits& units) {
   if (outputs.result.cases.empty()) return "";
   std::string names;
@@ -224,12 +237,15 @@ std::string load_cases_section(const RunOutputs& outputs, const ReadingUnits& un
                    : "-",
                number_text(load_case.displacement_max_mm)});
   }
+  std::string followed;
+  for (std::size_t i = 0; i < outputs.result.cases.size(); ++i)
+    followed += followed_words(outputs.result.cases[i], i + 1);
   return "## Load cases\n\n" + names + "\n" + table.text() +
          wrapped(
              "A factor multiplies the loads: all of them, or pressures and forces alone with "
              "preload, weight and "
              "temperature held as they are.") +
-         "\n";
+         "\n" + followed;
 }
 
 }  // namespace crossgrain

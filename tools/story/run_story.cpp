@@ -6,6 +6,7 @@
 #include "cases/case_file/case_sources.h"
 #include "cases/judgement/balance.h"
 #include "cases/judgement/cautions.h"
+#include "cases/judgement/followed_factor.h"
 #include "cases/judgement/joint_judgement.h"
 #include "cases/judgement/judged_cases.h"
 #include "cases/judgement/probes.h"
@@ -87,9 +88,16 @@ RunResult run_story(PreparedCase& prepared, int threads, ProgressLine& progress)
   stopwatch.lap("judge");
   stop_if_interrupted();
 
+  progress.show("following the joint to its limit");
+  const auto followed = follow_factors(result.cases, solved->solver, solved->model,
+                                       prepared.loading, prepared.field, solved->solution);
+  stopwatch.lap("joint at its limit");
+  stop_if_interrupted();
+
   progress.show("ranges of estimated constants");
   add_ranges(result.cases, solved->solver, solved->model, prepared.loading, prepared.field,
              solved->solution);
+  for (const FollowedFactor& factor : followed) take_in(factor, result.cases[factor.load_case]);
   stopwatch.lap("ranges");
   stop_if_interrupted();
 
