@@ -61,10 +61,9 @@ void InterfaceBlocks::append(const std::vector<Eigen::Matrix3d>& tangents,
 
 void add_traction(const TetrahedronMesh& mesh, const InterfacePoint& point,
                   const Eigen::Vector3d& traction, Eigen::VectorXd& forces) {
-  const auto derivatives = jump_derivatives(point);
+  const auto work = work_on_jump(point, point.area * traction);
   for (int a = 0; a < 12; ++a)
-    forces.segment<3>(3 * Eigen::Index{node_of(mesh, point, a)}) +=
-        point.area * derivatives[a].transpose() * traction;
+    forces.segment<3>(3 * Eigen::Index{node_of(mesh, point, a)}) += work.col(a);
 }
 
 }  // namespace crossgrain

@@ -57,4 +57,18 @@ std::array<Eigen::Matrix3d, 12> jump_derivatives(const InterfacePoint& point) {
   return derivatives;
 }
 
+Eigen::Matrix<double, 3, 12> work_on_jump(const InterfacePoint& point,
+                                          const Eigen::Vector3d& traction) {
+  Eigen::Matrix<double, 3, 12> work;
+  const Eigen::Vector3d moment = 0.5 * point.across.cross(traction);
+  for (const int side : {0, 1}) {
+    const InterfaceSide& on = point.sides[side];
+    const Eigen::Vector3d turning = rotation_of_curl(on.normal) * moment;
+    const double sign = side == 0 ? -1.0 : 1.0;
+    for (int a = 0; a < 6; ++a)
+      work.col(6 * side + a) = sign * on.shape[a] * traction + on.gradient.col(a).cross(turning);
+  }
+  return work;
+}
+
 }  // namespace crossgrain

@@ -44,4 +44,9 @@ Eigen::Vector3d jump(const TetrahedronMesh& mesh, const InterfacePoint& point,
 /// second's.
 std::array<Eigen::Matrix3d, 12> jump_derivatives(const InterfacePoint& point);
 
+/// The same of the work that a traction does on the jump, without making those: 3 x 12, in the
+/// traction's unit.
+Eigen::Matrix<double, 3, 12> work_on_jump(const InterfacePoint& point,
+                                          const Eigen::Vector3d& traction);
+
 }  // namespace crossgrain

@@ -22,48 +22,56 @@ double stretch(const std::vector<Spring::Share>& shares, const NodeVectors<doubl
   return sum;
 }
 
+/// What of a spring pulls in free directions: nodes of both its ends come once, with their sum.
+std::vector<Spring::Share> within(const FreeDirections& free,
+                                  const std::vector<Spring::Share>& shares, Eigen::Index nodes) {
+  NodeVectors<double> pulled(nodes, 1);
+  for (const auto& [node, direction] : shares) pulled.at(node, 0).head<3>() += direction;
+  free.project(pulled);
+  std::vector<Spring::Share> result;
+  for (const auto& share : shares)
+    result.push_back({share.node, pulled.at(share.node, 0).head<3>()});
+  std::ranges::sort(result, {}, &Spring::Share::node);
+  const auto one_node = [](const auto& a, const auto& b) { return a.node == b.node; };
+  result.erase(std::unique(result.begin(), result.end(), one_node), result.end());
+  return result;
+}
+
 }  // namespace
 
 WithSprings::WithSprings(const Preconditioner& inner, const FreeDirections& free,
                          const std::vector<Spring>& springs, Eigen::Index nodes)
     : inner_(inner) {
-  for (const Spring& spring : springs) shares_.push_back(spring.shares);
-  for (std::size_t first = 0; first < springs.size(); first += most_columns) {
-    const int columns =
-        static_cast<int>(std::min<std::size_t>(most_columns, springs.size() - first));
+  for (const Spring& spring : springs) {
+    shares_.push_back(spring.shares);
+    free_shares_.push_back(within(free, spring.shares, nodes));
+  }
+  const Eigen::Index count = std::ssize(springs);
+  moved_.resize(3 * nodes, count);
+  give_.resize(count, count);
+  for (Eigen::Index first = 0; first < count; first += most_columns) {
+    const int columns = static_cast<int>(std::min<Eigen::Index>(most_columns, count - first));
     NodeVectors<double> pulled(nodes, columns), moved(nodes, columns);
     for (int c = 0; c < columns; ++c)
-      for (const auto& [node, direction] : shares_[first + c])
-        pulled.at(node, c).head<3>() += direction;
-    free.project(pulled);
+      for (const auto& [node, direction] : free_shares_[first + c])
+        pulled.at(node, c).head<3>() = direction;
     inner.apply(pulled, moved);
     for (int c = 0; c < columns; ++c) {
-      NodeVectors<double> own(nodes, 1);
-      for (Eigen::Index node = 0; node < nodes; ++node) own.at(node, 0) = moved.at(node, c);
-      moved_.push_back(std::move(own));
-      Shares within;
-      for (const auto& share : shares_[first + c])
-        within.push_back({share.node, pulled.at(share.node, c).head<3>()});
-      // Nodes of both ends may come twice; what is pulled there is their sum.
-      std::ranges::sort(within, {}, &Spring::Share::node);
-      const auto one_node = [](const auto& a, const auto& b) { return a.node == b.node; };
-      within.erase(std::unique(within.begin(), within.end(), one_node), within.end());
-      free_shares_.push_back(std::move(within));
+      for (Eigen::Index i = 0; i < count; ++i)
+        give_(i, first + c) = stretch(free_shares_[i], moved, c);
+      for (Eigen::Index node = 0; node < nodes; ++node)
+        moved_.col(first + c).segment<3>(3 * node) = moved.at(node, c).head<3>().cast<float>();
     }
   }
-  const auto count = std::ssize(springs);
-  give_.resize(count, count);
-  for (Eigen::Index i = 0; i < count; ++i)
-    for (Eigen::Index j = 0; j < count; ++j) give_(i, j) = stretch(free_shares_[i], moved_[j], 0);
   // Symmetric but for the inner one's round-off.
   give_ = 0.5 * (give_ + give_.transpose()).eval();
   set_stiffness(springs);
 }
 
-bool WithSprings::set_stiffness(const std::vector<Spring>& springs) {
+void WithSprings::set_stiffness(const std::vector<Spring>& springs) {
   if (!std::equal(springs.begin(), springs.end(), shares_.begin(), shares_.end(),
                   [](const Spring& a, const Shares& b) { return same(a.shares, b); }))
-    return false;
+    return;
   active_.clear();
   for (std::size_t i = 0; i < springs.size(); ++i)
     if (springs[i].stiffness > 0.0) active_.push_back(static_cast<int>(i));
@@ -74,23 +82,21 @@ bool WithSprings::set_stiffness(const std::vector<Spring>& springs) {
   factor_.compute(sum);
   // An inner one that is not positive definite is for the iteration to find out.
   if (factor_.info() != Eigen::Success) active_.clear();
-  return true;
 }
 
 void WithSprings::apply(const NodeVectors<double>& r, NodeVectors<double>& z) const {
   inner_.apply(r, z);
   if (active_.empty()) return;
-  for (int c = 0; c < r.columns(); ++c) {
-    Eigen::VectorXd stretched(std::ssize(active_));
+  Eigen::MatrixXd stretched(std::ssize(active_), r.columns());
+  for (int c = 0; c < r.columns(); ++c)
     for (std::size_t k = 0; k < active_.size(); ++k)
-      stretched[static_cast<Eigen::Index>(k)] = stretch(free_shares_[active_[k]], z, c);
-    const Eigen::VectorXd force = factor_.solve(stretched);
-    for (std::size_t k = 0; k < active_.size(); ++k) {
-      const auto& moved = moved_[active_[k]];
-      for (Eigen::Index node = 0; node < z.nodes(); ++node)
-        z.at(node, c) -= force[static_cast<Eigen::Index>(k)] * moved.at(node, 0);
-    }
-  }
+      stretched(static_cast<Eigen::Index>(k), c) = stretch(free_shares_[active_[k]], z, c);
+  Eigen::MatrixXf forces = Eigen::MatrixXf::Zero(moved_.cols(), r.columns());
+  forces(active_, Eigen::all) = factor_.solve(stretched).cast<float>();
+  const Eigen::MatrixXf back = moved_ * forces;
+  for (Eigen::Index node = 0; node < z.nodes(); ++node)
+    for (int c = 0; c < z.columns(); ++c)
+      z.at(node, c).head<3>() -= back.col(c).segment<3>(3 * node).cast<double>();
 }
 
 }  // namespace crossgrain

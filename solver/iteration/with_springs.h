@@ -21,9 +21,9 @@ class WithSprings : public Preconditioner {
   WithSprings(const Preconditioner& inner, const FreeDirections& free,
               const std::vector<StiffnessAdditions::Spring>& springs, Eigen::Index nodes);
 
-  /// Take other stiffness of the same springs.
-  /// @return false, and nothing is taken, if they are not the same.
-  bool set_stiffness(const std::vector<StiffnessAdditions::Spring>& springs);
+  /// Take other stiffness of the same springs. If they are not the same nothing is taken: this is
+  /// the inverse of another matrix then, which the iterations tell.
+  void set_stiffness(const std::vector<StiffnessAdditions::Spring>& springs);
 
   void apply(const NodeVectors<double>& r, NodeVectors<double>& z) const override;
 
@@ -31,11 +31,11 @@ class WithSprings : public Preconditioner {
   using Shares = std::vector<StiffnessAdditions::Spring::Share>;
   const Preconditioner& inner_;
   std::vector<Shares> shares_;
-  std::vector<Shares> free_shares_;         ///< within the free directions
-  std::vector<NodeVectors<double>> moved_;  ///< the inner one times each, one column
-  Eigen::MatrixXd give_;                    ///< V^t inner V
-  std::vector<int> active_;                 ///< springs that have stiffness
-  Eigen::LLT<Eigen::MatrixXd> factor_;      ///< of S^-1 + V^t inner V of these
+  std::vector<Shares> free_shares_;     ///< within the free directions, each node once
+  Eigen::MatrixXf moved_;               ///< inner V: (3 nodes) x springs
+  Eigen::MatrixXd give_;                ///< V^t inner V
+  std::vector<int> active_;             ///< springs that have stiffness
+  Eigen::LLT<Eigen::MatrixXd> factor_;  ///< of S^-1 + V^t inner V of these
 };
 
 }  // namespace crossgrain
