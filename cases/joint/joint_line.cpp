@@ -62,18 +62,6 @@ std::string_view remedy(JointMode mode) { return find(mode).remedy; }
 std::string_view unit_of(JointMode mode) { return find(mode).unit; }
 bool must_reach(JointMode mode) { return find(mode).must_reach; }
 
-std::string_view words(PreloadLevel level) {
-  switch (level) {
-    case PreloadLevel::least:
-      return "least";
-    case PreloadLevel::nominal:
-      return "nominal";
-    case PreloadLevel::greatest:
-      return "greatest";
-  }
-  return "";
-}
-
 bool JointLine::holds() const {
   return must_reach(mode) ? value >= limit.value : value <= limit.value;
 }

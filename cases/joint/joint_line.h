@@ -7,6 +7,7 @@
 #include <string_view>
 
 #include "cases/joint/limit_standing.h"
+#include "cases/joint/preload.h"
 
 namespace crossgrain {
 
@@ -45,11 +46,6 @@ struct JointLimit {
   LimitStanding standing;
   std::string source;  ///< rule or place in words
 };
-
-/// Preload of all screws within the scatter of their tightening.
-enum class PreloadLevel { least, nominal, greatest };
-/// "least", "nominal", "greatest"
-std::string_view words(PreloadLevel level);
 
 /// One judgement on the joint.
 struct JointLine {

@@ -40,6 +40,30 @@ double thread_torque(double preload, const ScrewSize& size, double thread_fricti
   return preload * (0.159 * size.pitch + 0.577 * size.pitch_diameter() * thread_friction);
 }
 
+std::string_view words(PreloadLevel level) {
+  switch (level) {
+    case PreloadLevel::least:
+      return "least";
+    case PreloadLevel::nominal:
+      return "nominal";
+    case PreloadLevel::greatest:
+      return "greatest";
+  }
+  return "";
+}
+
+double preload_at(const PreloadRange& range, PreloadLevel level) {
+  switch (level) {
+    case PreloadLevel::least:
+      return range.least;
+    case PreloadLevel::nominal:
+      return range.nominal;
+    case PreloadLevel::greatest:
+      return range.greatest;
+  }
+  throw std::logic_error("preload_at: unknown level");
+}
+
 PreloadRange scattered_preload(double nominal, double scatter) {
   if (!(scatter >= 1.0)) {
     throw std::invalid_argument("scatter " + std::to_string(scatter) +

@@ -1,6 +1,8 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #pragma once
 
+#include <string_view>
+
 #include "cases/joint/screw_sizes.h"
 
 namespace crossgrain {
@@ -35,6 +37,14 @@ struct PreloadRange {
   double nominal;   ///< [N]
   double greatest;  ///< [N]
 };
+
+/// Preload of all screws within that range.
+enum class PreloadLevel { least, nominal, greatest };
+/// "least", "nominal", "greatest"
+std::string_view words(PreloadLevel level);
+
+/// @return [N]
+double preload_at(const PreloadRange& range, PreloadLevel level);
 
 /// @param scatter  alpha_A = greatest / least, at least 1.
 PreloadRange scattered_preload(double nominal, double scatter);

@@ -9,18 +9,6 @@
 namespace crossgrain {
 namespace {
 
-PreloadLevel level_of(Preload preload) {
-  switch (preload) {
-    case Preload::least:
-      return PreloadLevel::least;
-    case Preload::nominal:
-      return PreloadLevel::nominal;
-    case Preload::greatest:
-      return PreloadLevel::greatest;
-  }
-  return PreloadLevel::nominal;
-}
-
 class StateReader {
  public:
   StateReader(const CaseFile& case_file, const Loading& loading, const ElementarySolution& solution,
@@ -76,7 +64,7 @@ class StateReader {
     const auto& change = loading_.loads[i].temperature_change;
     JointStateFacts facts;
     facts.situation = spec.situation;
-    facts.level = level_of(spec.preload);
+    facts.level = spec.preload;
     facts.preload = preload_over_nominal(spec.preload);
     facts.temperature_K = case_file_.conditions.service.temperature_K;
     if (change.size() > 0) facts.temperature_K += change.mean();
@@ -111,10 +99,10 @@ class StateReader {
   }
 
   /// By the first group; one torque is turned for all of them.
-  double preload_over_nominal(Preload preload) const {
-    if (joined_.screws.empty() || preload == Preload::nominal) return 1.0;
-    const JoinedScrews& group = joined_.screws.front();
-    return (preload == Preload::least ? group.least : group.greatest) / group.nominal;
+  double preload_over_nominal(PreloadLevel preload) const {
+    if (joined_.screws.empty()) return 1.0;
+    const PreloadRange& range = joined_.screws.front().preload;
+    return preload_at(range, preload) / range.nominal;
   }
 
   const CaseFile& case_file_;

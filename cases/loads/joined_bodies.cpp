@@ -7,17 +7,17 @@
 #include "cases/case_file/case_place.h"
 #include "cases/face_choice/face_choice.h"
 #include "cases/loads/joined_faces.h"
+#include "cases/loads/pressure_loads.h"
 #include "cases/loads/seated_screws.h"
+#include "solver/elements/face_triangles.h"
 
 namespace crossgrain {
 namespace {
 
 std::vector<int> nodes_of(const TetrahedronMesh& mesh, const std::vector<FaceId>& faces) {
   std::vector<int> nodes;
-  for (Eigen::Index t = 0; t < mesh.triangle_count(); ++t) {
-    if (std::ranges::find(faces, mesh.face_of_triangle[t]) == faces.end()) continue;
-    for (int a = 0; a < 6; ++a) nodes.push_back(mesh.triangles(a, t));
-  }
+  for (const int t : triangles_on(mesh, faces, "a fluid"))
+    for (const int node : mesh.triangles.col(t)) nodes.push_back(node);
   std::ranges::sort(nodes);
   nodes.erase(std::unique(nodes.begin(), nodes.end()), nodes.end());
   return nodes;
@@ -30,11 +30,13 @@ void add_fluids(const CaseFile& case_file, const Geometry& geometry, const Featu
     const auto relieves = [&](const GasketSpec& g) { return g.pressure == pressure.name; };
     if (std::ranges::none_of(case_file.gaskets, relieves)) continue;
     const auto acting = std::ranges::find(joined.acting, pressure.name, &ElementaryLoad::name);
+    if (acting == joined.acting.end()) continue;
+    const auto wetted = choose_faces(geometry, features, pressure.faces).faces;
+    const double greatest = greatest_pressure(pressure, wetted, mesh);
     // A vacuum draws the faces together; there is nothing that could follow.
-    if (acting == joined.acting.end() || !(pressure.value > 0.0)) continue;
-    joined.fluids.push_back(
-        {static_cast<std::size_t>(acting - joined.acting.begin()), pressure.value,
-         nodes_of(mesh, choose_faces(geometry, features, pressure.faces).faces)});
+    if (!(greatest > 0.0)) continue;
+    joined.fluids.push_back({static_cast<std::size_t>(acting - joined.acting.begin()), greatest,
+                             nodes_of(mesh, wetted)});
   }
 }
 

@@ -5,6 +5,7 @@
 #include <vector>
 
 #include "cases/case_file/case_file.h"
+#include "cases/joint/preload.h"
 #include "cases/loads/elementary_load.h"
 #include "mesh/features/features.h"
 #include "solver/elements/material_field.h"
@@ -15,30 +16,28 @@ namespace crossgrain {
 /// A group of equal screws between two bodies.
 struct JoinedScrews {
   std::string name;
-  std::size_t first, count;         ///< among the joint's screws
-  double least, nominal, greatest;  ///< preload of each [N]
-  double kept;                      ///< share of the preload that time leaves [-]
-  double embedding;                 ///< that flattens out after tightening [mm]
-  double expansion;                 ///< of the clamped length when it warms [mm/K]
-  double clamped_length;            ///< from the heads to the threaded holes' mouths [mm]
-  Hole hole;                        ///< one of the threaded ones
-  BodyId head_body;                 ///< on which the heads sit
+  std::size_t first, count;  ///< among the joint's screws
+  PreloadRange preload;      ///< of each [N]
+  double kept;               ///< share of the preload that time leaves [-]
+  double embedding;          ///< that flattens out after tightening [mm]
+  double expansion;          ///< of the clamped length when it warms [mm/K]
+  double clamped_length;     ///< from the heads to the threaded holes' mouths [mm]
+  Hole hole;                 ///< one of the threaded ones
+  BodyId head_body;          ///< on which the heads sit
 };
 
 /// A fluid that follows an opening.
 struct JoinedFluid {
   std::size_t acting;  ///< its pressure's place among the acting loads
-  double pressure;     ///< at multiple 1 [MPa]
+  double pressure;     ///< at multiple 1, the greatest on the wetted faces, head included [MPa]
   std::vector<int> wetted_nodes;
 };
-
-enum class Preload { least, nominal, greatest };
 
 /// How a state of joined bodies comes about.
 struct JointStateSpec {
   std::string name;
   std::string situation;  ///< all but the preload: "working after losses"
-  Preload preload = Preload::nominal;
+  PreloadLevel preload = PreloadLevel::nominal;
   std::vector<double> acting = {};  ///< multiples of the acting loads
   /// State in which the screws had their preload, or what creep left of it, and were locked; none:
   /// this one.

@@ -1,12 +1,12 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "cases/loads/joined_faces.h"
 
-#include <algorithm>
 #include <cmath>
 #include <stdexcept>
 
 #include "cases/case_file/case_place.h"
 #include "cases/face_choice/face_choice.h"
+#include "solver/elements/face_triangles.h"
 #include "solver/interface/contact_stiffness.h"
 #include "solver/interface/face_overlap.h"
 
@@ -17,20 +17,12 @@ namespace {
 /// straight edges of a mesh on curved faces leave [mm].
 constexpr double touching = 0.2;
 
-std::vector<int> triangles_of(const TetrahedronMesh& mesh, const std::vector<FaceId>& faces) {
-  std::vector<int> triangles;
-  for (int t = 0; t < mesh.triangle_count(); ++t) {
-    if (std::ranges::find(faces, mesh.face_of_triangle[t]) != faces.end()) triangles.push_back(t);
-  }
-  return triangles;
-}
-
 std::vector<InterfacePoint> meeting_points(const FaceChoice& faces, const FaceChoice& mate,
                                            double reach, const Geometry& geometry,
                                            const Features& features, const TetrahedronMesh& mesh,
                                            const MaterialField& field) {
-  const auto first = triangles_of(mesh, choose_faces(geometry, features, faces).faces);
-  const auto second = triangles_of(mesh, choose_faces(geometry, features, mate).faces);
+  const auto first = triangles_on(mesh, choose_faces(geometry, features, faces).faces, "faces");
+  const auto second = triangles_on(mesh, choose_faces(geometry, features, mate).faces, "mate");
   auto points = overlap_faces(mesh, first, second, reach).points;
   set_contact_stiffness(mesh, field, points);
   return points;

@@ -9,26 +9,14 @@
 namespace crossgrain {
 namespace {
 
-constexpr const char* words(Preload preload) {
-  switch (preload) {
-    case Preload::least:
-      return "least preload";
-    case Preload::nominal:
-      return "nominal preload";
-    case Preload::greatest:
-      return "greatest preload";
-  }
-  return "";
-}
+std::string in_words(PreloadLevel preload) { return std::string(words(preload)) + " preload"; }
 
 /// A preload, and whether time has taken its part of it.
 struct Tightness {
-  Preload preload;
+  PreloadLevel preload;
   bool after_loss;
 
-  std::string words() const {
-    return std::string(crossgrain::words(preload)) + (after_loss ? " after losses" : "");
-  }
+  std::string words() const { return in_words(preload) + (after_loss ? " after losses" : ""); }
 };
 
 class JointCaseBuilder {
@@ -55,14 +43,14 @@ class JointCaseBuilder {
 
  private:
   std::vector<Tightness> tightnesses(const CasePlan& plan) const {
-    if (joined_.screws.empty()) return {{Preload::nominal, false}};
+    if (joined_.screws.empty()) return {{PreloadLevel::nominal, false}};
     if (plan.kind == CaseKind::assembly)
-      return {{Preload::least, false}, {Preload::greatest, false}};
-    std::vector<Tightness> both{{Preload::least, false}, {Preload::greatest, false}};
+      return {{PreloadLevel::least, false}, {PreloadLevel::greatest, false}};
+    std::vector<Tightness> both{{PreloadLevel::least, false}, {PreloadLevel::greatest, false}};
     // A proof test comes soon after assembly, before time has taken its part.
     if (plan.kind == CaseKind::proof) return both;
-    both.push_back({Preload::least, true});
-    both.push_back({Preload::greatest, true});
+    both.push_back({PreloadLevel::least, true});
+    both.push_back({PreloadLevel::greatest, true});
     return both;
   }
 
@@ -98,15 +86,15 @@ class JointCaseBuilder {
   }
 
   /// The screws tightened one after another until all have their preload, and nothing else acting.
-  std::size_t tightened(Preload preload) {
-    return found_or_added({std::string("tightened, ") + words(preload), "tightened", preload,
+  std::size_t tightened(PreloadLevel preload) {
+    return found_or_added({"tightened, " + in_words(preload), "tightened", preload,
                            std::vector<double>(joined_.acting.size(), 0.0)});
   }
 
   /// The same with what creep leaves of the preload: as stated it is a share of the force in the
   /// joint, however soft or stiff what gives way is.
-  std::size_t crept(Preload preload) {
-    return found_or_added({std::string("crept, ") + words(preload),
+  std::size_t crept(PreloadLevel preload) {
+    return found_or_added({"crept, " + in_words(preload),
                            "crept",
                            preload,
                            std::vector<double>(joined_.acting.size(), 0.0),
@@ -117,7 +105,7 @@ class JointCaseBuilder {
   std::size_t state(const Tightness& tightness, const std::vector<double>& acting,
                     const std::string& what) {
     const bool nothing_acts = std::ranges::all_of(acting, [](double c) { return c == 0.0; });
-    if (joined_.screws.empty()) return found_or_added({what, what, Preload::nominal, acting});
+    if (joined_.screws.empty()) return found_or_added({what, what, PreloadLevel::nominal, acting});
     const std::size_t locked_in =
         tightness.after_loss ? crept(tightness.preload) : tightened(tightness.preload);
     if (nothing_acts && !tightness.after_loss) return locked_in;

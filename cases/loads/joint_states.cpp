@@ -11,18 +11,6 @@ double warming(const ElementaryLoad& outside) {
   return outside.temperature_change.size() > 0 ? outside.temperature_change.mean() : 0.0;
 }
 
-double preload_of(const JoinedScrews& group, Preload preload) {
-  switch (preload) {
-    case Preload::least:
-      return group.least;
-    case Preload::nominal:
-      return group.nominal;
-    case Preload::greatest:
-      return group.greatest;
-  }
-  throw std::logic_error("preload_of: unknown preload");
-}
-
 /// @param locked  the state in which the screws were locked; null: they are being tightened.
 std::vector<ScrewCommand> commands(const JoinedBodies& joined, const JointStateSpec& state,
                                    double warming, const JointSolution* tightened) {
@@ -31,7 +19,7 @@ std::vector<ScrewCommand> commands(const JoinedBodies& joined, const JointStateS
     for (std::size_t s = group.first; s < group.first + group.count; ++s) {
       if (!tightened) {
         const double left = state.after_loss ? group.kept : 1.0;
-        commands.push_back({true, left * preload_of(group, state.preload)});
+        commands.push_back({true, left * preload_at(group.preload, state.preload)});
         continue;
       }
       ScrewCommand command = locked(tightened->screws[s], warming * group.expansion);

@@ -9,6 +9,7 @@
 #include "cases/case_file/case_place.h"
 #include "cases/face_choice/mesh_loops.h"
 #include "mesh/geometry/geometry_words.h"
+#include "solver/elements/face_triangles.h"
 
 namespace crossgrain {
 namespace {
@@ -77,19 +78,6 @@ std::vector<FaceId> bore_wall(const Opening& opening, const WettedSurface& wette
   return {wall.begin(), wall.end()};
 }
 
-double greatest_on_faces(const TetrahedronMesh& mesh, const std::vector<FaceId>& faces,
-                         const ScalarOfPosition& pressure) {
-  const std::set<FaceId> wanted(faces.begin(), faces.end());
-  double greatest = -std::numeric_limits<double>::infinity();
-  for (Eigen::Index t = 0; t < mesh.triangle_count(); ++t) {
-    if (!wanted.contains(mesh.face_of_triangle[t])) continue;
-    for (const int node : mesh.triangles.col(t)) {
-      greatest = std::max(greatest, pressure(mesh.nodes.col(node)));
-    }
-  }
-  return greatest;
-}
-
 /// Put on the part what plugs and named supports hand on to it.
 void add_carried_thrust(AssembledPressure& assembled, const FluidThrust& thrust,
                         const WettedSurface& wetted, const CaseFile& case_file,
@@ -125,6 +113,16 @@ ScalarOfPosition pressure_field(const PressureLoad& spec) {
   };
 }
 
+double greatest_pressure(const PressureLoad& spec, const std::vector<FaceId>& faces,
+                         const TetrahedronMesh& mesh) {
+  const ScalarOfPosition pressure = pressure_field(spec);
+  double greatest = -std::numeric_limits<double>::infinity();
+  for (const int t : triangles_on(mesh, faces, spec.name.c_str()))
+    for (const int node : mesh.triangles.col(t))
+      greatest = std::max(greatest, pressure(mesh.nodes.col(node)));
+  return greatest;
+}
+
 AssembledPressure assemble_pressure(const PressureLoad& spec, const CaseFile& case_file,
                                     const Geometry& geometry, const Features& features,
                                     const TetrahedronMesh& mesh) {
@@ -136,7 +134,7 @@ AssembledPressure assemble_pressure(const PressureLoad& spec, const CaseFile& ca
   load.scales = spec.scales;
   load.nodal_forces = pressure_load(mesh, chosen.faces, pressure);
   assembled.value_MPa =
-      spec.value != 0.0 ? spec.value : greatest_on_faces(mesh, chosen.faces, pressure);
+      spec.value != 0.0 ? spec.value : greatest_pressure(spec, chosen.faces, mesh);
   if (chosen.wetted) {
     const auto wrenches = thrusts_of(*chosen.wetted, mesh, pressure);
     for (std::size_t i = 0; i < wrenches.size(); ++i) {

@@ -28,6 +28,10 @@ struct AssembledPressure {
 /// Pressure over space: the value, and the head below the free surface.
 ScalarOfPosition pressure_field(const PressureLoad& spec);
 
+/// On the nodes of its faces, head included [MPa].
+double greatest_pressure(const PressureLoad& spec, const std::vector<FaceId>& faces,
+                         const TetrahedronMesh& mesh);
+
 /// @throws std::invalid_argument naming the place in the case file.
 AssembledPressure assemble_pressure(const PressureLoad& spec, const CaseFile& case_file,
                                     const Geometry& geometry, const Features& features,

@@ -32,10 +32,11 @@ void require_ring(const AreaMotion& head, const BoltSpec& spec, const ScrewSize&
       0.25 * std::numbers::pi *
       (spec.head_diameter * spec.head_diameter - size.clearance_hole * size.clearance_hole);
   if (head.area >= least_seated_share * ring) return;
-  throw std::invalid_argument("head_seat: the head of " + hole + " presses on " + words(head.area) +
-                              " mm^2 only, of the " + words(ring) +
-                              " mm^2 of its ring (head_diameter " + words(spec.head_diameter) +
-                              " mm); choose the face under the head, or a smaller head or washer");
+  throw std::invalid_argument(
+      "head_seat: of the ring of " + words(ring) + " mm^2 under the head of " + hole +
+      " (head_diameter " + words(spec.head_diameter) + " mm) only " + words(head.area) +
+      " mm^2 lie on the chosen faces, less than " + words(100.0 * least_seated_share) +
+      " %; choose the face under the head, or a smaller head or washer");
 }
 
 ElasticScrew seat_screw(const BoltSpec& spec, const ScrewSize& size, const Hole& hole,
@@ -88,18 +89,16 @@ SeatedScrews seat_screws(const BoltSpec& spec, int contact_pairs, const Geometry
     clamped += screw.axis.dot(screw.head.centre - screw.thread.centre) - 0.5 * hole.depth;
   }
   clamped /= static_cast<double>(holes.size());
-  seated.group = {spec.name,
-                  0,
-                  holes.size(),
-                  spec.preload_min,
-                  spec.preload_nominal,
-                  spec.preload_max,
-                  1.0 - spec.creep_loss,
-                  spec.embedding.value_or(usual_embedding(contact_pairs)),
-                  spec.expansion * clamped,
-                  clamped,
-                  holes.front(),
-                  geometry.face(seats.front()).body};
+  seated.group = {.name = spec.name,
+                  .first = 0,
+                  .count = holes.size(),
+                  .preload = {spec.preload_min, spec.preload_nominal, spec.preload_max},
+                  .kept = 1.0 - spec.creep_loss,
+                  .embedding = spec.embedding.value_or(usual_embedding(contact_pairs)),
+                  .expansion = spec.expansion * clamped,
+                  .clamped_length = clamped,
+                  .hole = holes.front(),
+                  .head_body = geometry.face(seats.front()).body};
   return seated;
 }
 

@@ -120,7 +120,7 @@ BOOST_AUTO_TEST_CASE(what_is_forgotten_or_wrong_is_said) {
 
   const Ended wide_head = with("head_diameter = \"12 mm\"", "head_diameter = \"40 mm\"");
   BOOST_TEST(wide_head.status == 2);
-  BOOST_TEST(holds(wide_head.err, "of its ring (head_diameter 40"));
+  BOOST_TEST(holds(wide_head.err, "(head_diameter 40 mm) only"));
 
   const Ended far_mate = with("mate = { name = \"lid gasket ring\" }",
                               "mate = { plane = \"-z\", at = \"14 mm\", body = \"bowl\" }");
