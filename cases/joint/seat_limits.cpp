@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "cases/joint/seat_limits.h"
 
+#include <algorithm>
 #include <numbers>
 
 #include "cases/joint/bearing.h"
@@ -29,6 +30,11 @@ double shear(const Strength& strength) {
   return std::get<BrittleStrength>(strength).tensile;
 }
 
+std::string_view card_key_across_layers(const Strength& strength) {
+  if (std::holds_alternative<LayeredStrength>(strength)) return "Zt";
+  return std::holds_alternative<DuctileStrength>(strength) ? "yield" : "tensile";
+}
+
 LimitStanding standing_of_card(Standing standing) {
   switch (standing) {
     case Standing::measured:
@@ -43,6 +49,13 @@ LimitStanding standing_of_card(Standing standing) {
   return LimitStanding::estimated;
 }
 
+/// What is not among the assumptions was measured or is a data sheet's.
+LimitStanding standing_of(std::string_view key, const MaterialAtConditions& material) {
+  const auto assumed = std::ranges::find(material.assumptions, key, &Assumption::quantity);
+  return standing_of_card(assumed == material.assumptions.end() ? Standing::data_sheet
+                                                                : assumed->standing);
+}
+
 }  // namespace
 
 JointLimit seat_bearing_limit(const Strength& short_term, bool along_build, double share,
@@ -52,8 +65,9 @@ JointLimit seat_bearing_limit(const Strength& short_term, bool along_build, doub
           "share of the short-term compressive strength under the head"};
 }
 
-JointLimit seat_tension_limit(const Strength& strength, Standing standing) {
-  return {across_layers(strength), standing_of_card(standing),
+JointLimit seat_tension_limit(const MaterialAtConditions& material) {
+  const Strength& strength = material.nominal.strength;
+  return {across_layers(strength), standing_of(card_key_across_layers(strength), material),
           "strength across the layers at the joint's conditions"};
 }
 

@@ -19,10 +19,9 @@ namespace crossgrain {
 JointLimit seat_bearing_limit(const Strength& short_term, bool along_build, double share,
                               bool share_given);
 
-/// Pulled across its layers at the joint's conditions: Zt; of a solid without layers its yield or
-/// tensile strength.
-/// @param standing  of that number on its card
-JointLimit seat_tension_limit(const Strength& strength, Standing standing);
+/// Pulled across its layers at the joint's conditions: Zt, on the authority that its card has for
+/// it; of a solid without layers its yield or tensile strength.
+JointLimit seat_tension_limit(const MaterialAtConditions& material);
 
 /// Round an insert: Sz, which both directions of insert load somewhere; yield / sqrt 3 of a ductile
 /// solid; of a brittle one the tensile strength, which pure shear reaches as its largest principal

@@ -26,21 +26,20 @@ ScrewGroupFacts screw_group_facts(const BoltSpec& spec, const JoinedScrews& grou
                                   const MaterialAtConditions& material,
                                   const Eigen::Vector3d& print_direction) {
   const ScrewSize size = *find_screw_size(spec.size);
-  ScrewGroupFacts facts{spec.name,
-                        size,
-                        screw_class(spec.strength_class),
-                        static_cast<int>(group.count),
-                        {spec.preload_min, spec.preload_nominal, spec.preload_max},
-                        spec.torque,
-                        spec.friction,
-                        spec.head_diameter,
-                        size.clearance_hole,
-                        std::nullopt,
-                        spec.boss_diameter,
-                        true,
-                        std::nullopt,
-                        std::nullopt,
-                        {}};
+  ScrewGroupFacts facts{.name = spec.name,
+                        .size = size,
+                        .strength = screw_class(spec.strength_class),
+                        .count = static_cast<int>(group.count),
+                        .preload = group.preload,
+                        .torque = spec.torque,
+                        .friction = spec.friction,
+                        .head_outer = spec.head_diameter,
+                        .hole = size.clearance_hole,
+                        .insert = {},
+                        .boss_diameter = spec.boss_diameter,
+                        .torque_out = {},
+                        .depth_under_tip = {},
+                        .seats = {}};
   for (std::size_t s = group.first; s < group.first + group.count; ++s)
     facts.seats.push_back(screws[s].head.centre);
   if (printed(material.nominal)) {
@@ -66,7 +65,7 @@ SeatLimits seat_limits(const BoltSpec& spec, const ScrewGroupFacts& facts,
       spec.pull_out ? given_pull_out(*spec.pull_out, kept(thread.material.knock_downs, "strength"))
                     : estimated_pull_out(*facts.insert, seat_shear_strength(thread.material));
   limits.pull_out = pull_out_limit(holding);
-  limits.across_layers = seat_tension_limit(thread.material.nominal.strength, Standing::data_sheet);
+  limits.across_layers = seat_tension_limit(thread.material);
   return limits;
 }
 

@@ -90,8 +90,16 @@ double longest(const std::vector<BorderEdge>& border) {
   return length;
 }
 
+/// Hard rubber needs the more (ASME VIII-1 Appendix 2), so that it stands for a material whose
+/// hardness the case does not tell.
+constexpr double unknown_hardness = 75.0;
+
+/// Contact is averaged over this share of the gasket's width: the effective width of a narrow flat
+/// gasket is half of it (ASME VIII-1 Appendix 2, Table 2-5.2: b0 = N / 2).
+constexpr double effective_width = 0.5;
+
 GasketConstants constants_of(const GasketSpec::Between& between) {
-  GasketConstants constants = rubber_gasket_constants(between.hardness.value_or(75.0));
+  GasketConstants constants = rubber_gasket_constants(between.hardness.value_or(unknown_hardness));
   if (between.contact_ratio) constants.m = *between.contact_ratio;
   if (between.seating) constants.y = *between.seating;
   return constants;
@@ -120,7 +128,7 @@ SealFacts seal_facts(const GasketSpec& spec, const InterfacePair& pair, const Jo
   facts.name = spec.name;
   facts.points =
       seal_places(positions, areas, seal_edges(border, screws, screw_hole), longest(border));
-  facts.width = 0.5 * between.shape.width;
+  facts.width = effective_width * between.shape.width;
   facts.constants = constants_of(between);
   facts.margin = between.seal_margin;
   facts.at_assembly = contact_at_assembly(facts.constants.y, between.seating_squeeze,

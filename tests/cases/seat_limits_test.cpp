@@ -26,11 +26,26 @@ BOOST_AUTO_TEST_CASE(a_head_presses_along_its_screw) {
 }
 
 BOOST_AUTO_TEST_CASE(layers_are_pulled_apart_at_their_own_strength) {
-  const JointLimit limit = seat_tension_limit(layered, Standing::data_sheet);
+  MaterialAtConditions material{};
+  material.nominal.strength = layered;
+  BOOST_TEST(seat_tension_limit(material).value == 20.0);
 
-  BOOST_TEST(limit.value == 20.0);
-  BOOST_TEST((limit.standing == LimitStanding::data_sheet));
-  BOOST_TEST(seat_tension_limit(BrittleStrength{35.0}, Standing::memory).value == 35.0);
+  material.nominal.strength = BrittleStrength{35.0};
+  BOOST_TEST(seat_tension_limit(material).value == 35.0);
+}
+
+BOOST_AUTO_TEST_CASE(a_limit_stands_on_its_cards_authority) {
+  MaterialAtConditions material{};
+  material.nominal.strength = layered;
+  BOOST_TEST((seat_tension_limit(material).standing == LimitStanding::data_sheet));
+
+  material.assumptions.push_back({"Sz", 12.0, 9.0, 16.0, "MPa", Standing::memory, ""});
+  BOOST_TEST((seat_tension_limit(material).standing == LimitStanding::data_sheet));
+  material.assumptions.push_back({"Zt", 20.0, 14.0, 28.0, "MPa", Standing::estimated, ""});
+  BOOST_TEST((seat_tension_limit(material).standing == LimitStanding::estimated));
+  material.nominal.strength = DuctileStrength{30.0};
+  material.assumptions.push_back({"yield", 30.0, 24.0, 36.0, "MPa", Standing::memory, ""});
+  BOOST_TEST((seat_tension_limit(material).standing == LimitStanding::memory));
 }
 
 BOOST_AUTO_TEST_CASE(an_insert_is_held_by_shear_between_layers) {
