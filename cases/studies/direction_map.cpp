@@ -4,7 +4,6 @@
 #include <Eigen/Geometry>
 #include <algorithm>
 #include <cmath>
-#include <memory>
 #include <numbers>
 #include <stdexcept>
 
@@ -88,8 +87,7 @@ class Mapper {
 
   /// Of a direction just taken in.
   MappedFactors judged_everywhere(const Eigen::Vector3d& n) const {
-    return judge_direction(loading_.cases, answer_.stress(n), answer_.sites(), model_,
-                           model_.threads);
+    return judged(n, answer_.everywhere(), model_.threads);
   }
 
   /// The map of what has been taken in.
@@ -97,8 +95,7 @@ class Mapper {
     std::vector<Index> kept;
     for (Index i = 0; i < std::ssize(may_govern_); ++i)
       if (may_govern_[i]) kept.push_back(i);
-    few_ = std::make_unique<DirectionalAnswer>(answer_);
-    few_->keep(kept);
+    few_ = answer_.at(kept);
     map_.factors.resize(map_.directions.cols());
     in_parallel(map_.directions.cols(), model_.threads, [&](Index begin, Index end) {
       for (auto d = begin; d < end; ++d) map_.factors[d] = at(map_.directions.col(d));
@@ -110,8 +107,10 @@ class Mapper {
     }
   }
 
-  MappedFactors at(const Eigen::Vector3d& n) const {
-    return judge_direction(loading_.cases, few_->stress(n), few_->sites(), model_, 1);
+  MappedFactors at(const Eigen::Vector3d& n) const { return judged(n, few_, 1); }
+
+  MappedFactors judged(const Eigen::Vector3d& n, const BeadStrain& felt, int threads) const {
+    return judge_direction(loading_.cases, answer_.stress(n, felt), felt.sites, model_, threads);
   }
 
   /// In turn the worst, the best and the farthest from all that were solved.
@@ -168,8 +167,8 @@ class Mapper {
   const MapOptions& options_;
   const std::function<void(int)>& solving_;
   DirectionalAnswer answer_;
-  std::vector<char> may_govern_;            ///< of the model's sites
-  std::unique_ptr<DirectionalAnswer> few_;  ///< there
+  std::vector<char> may_govern_;  ///< of the model's sites
+  BeadStrain few_;                ///< there
   std::vector<Eigen::Vector3d> solved_;
   Index turn_ = 0;
   DirectionMap map_;

@@ -24,10 +24,12 @@ struct DirectionMap {
   /// By which factors that govern were off in the directions solved last, each before its solution
   /// was taken in: relative, the greatest.
   double error = 0.0;
-  int solved = 0;                        ///< directions
-  bool within_tolerance = false;         ///< false: the budget was spent before
-  Eigen::Index best = -1;                ///< of the directions, by the worse of the two factors
-  Eigen::Index worst = -1;               ///< likewise; -1: no limit found anywhere
+  int solved = 0;                 ///< directions
+  bool within_tolerance = false;  ///< false: the budget was spent before
+  /// The directions whose worse factor is the greatest and the least. No limit found counts as
+  /// greater than any factor; where none is found anywhere both are the first.
+  Eigen::Index best = 0;
+  Eigen::Index worst = 0;
   Eigen::Vector3d refined;               ///< the best near `best`, between the map's directions
   std::optional<double> refined_factor;  ///< there, as the map has it
 };

@@ -1,7 +1,6 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "cases/studies/directional_answer.h"
 
-#include <algorithm>
 #include <numeric>
 
 namespace crossgrain {
@@ -35,6 +34,7 @@ DirectionalLoad directional(const Loading& loading, std::size_t load, const Tetr
   });
 }
 
+/// Those that are chosen; no fit.
 StressSites some(const StressSites& all, const std::vector<Index>& chosen) {
   StressSites sites;
   sites.positions = all.positions(Eigen::all, chosen);
@@ -75,18 +75,18 @@ DirectionalAnswer::DirectionalAnswer(const JudgedModel& model, const Loading& lo
       loading_(loading),
       field_(field),
       stiffness_(model.mesh, field, model.threads),
-      unit_(unit_field(field)),
-      kept_(model.sites.points.size()) {
-  std::iota(kept_.begin(), kept_.end(), Index{0});
-  sites_ = some(model.sites, kept_);
+      unit_(unit_field(field)) {
+  std::vector<Index> all(model.sites.points.size());
+  std::iota(all.begin(), all.end(), Index{0});
+  everywhere_.sites = some(model.sites, all);
   for (std::size_t i = 0; i < loading.loads.size(); ++i) {
     reduced_.emplace_back(stiffness_, directional(loading, i, model.mesh, field));
-    strain_.emplace_back(6 * std::ssize(kept_), 0);
+    everywhere_.strain.emplace_back(6 * std::ssize(all), 0);
     const Eigen::VectorXd& change = loading.loads[i].temperature_change;
-    warmth_.emplace_back();
+    everywhere_.warmth.emplace_back();
     if (change.size() == 0) continue;
     const Eigen::VectorXd still = Eigen::VectorXd::Zero(model.mesh.unknowns());
-    warmth_.back() =
+    everywhere_.warmth.back() =
         -model.sites.fit.of(element_stress(model.mesh, unit_, still, change)).row(0).transpose();
   }
 }
@@ -94,7 +94,7 @@ DirectionalAnswer::DirectionalAnswer(const JudgedModel& model, const Loading& lo
 Eigen::MatrixXd DirectionalAnswer::strain_of(const Eigen::VectorXd& displacement) const {
   StressField strain = model_.sites.fit.of(element_stress(model_.mesh, unit_, displacement));
   strain.bottomRows<3>() *= 2.0;
-  return rows_of(strain.reshaped(), kept_);
+  return strain.reshaped();
 }
 
 Eigen::MatrixXd DirectionalAnswer::displacement(const Eigen::Vector3d& direction) const {
@@ -110,14 +110,15 @@ void DirectionalAnswer::widen(const Eigen::Vector3d& direction,
   const Eigen::MatrixXd news = displacement - this->displacement(direction);
   for (std::size_t i = 0; i < reduced_.size(); ++i) {
     if (!reduced_[i].widen(news.col(static_cast<Index>(i)))) continue;
-    strain_[i].conservativeResize(Eigen::NoChange, reduced_[i].size());
-    strain_[i].rightCols<1>() = strain_of(reduced_[i].vectors().rightCols<1>());
+    Eigen::MatrixXd& strain = everywhere_.strain[i];
+    strain.conservativeResize(Eigen::NoChange, reduced_[i].size());
+    strain.rightCols<1>() = strain_of(reduced_[i].vectors().rightCols<1>());
   }
 }
 
 std::vector<DirectionalAnswer::CaseStress> DirectionalAnswer::stress(
-    const Eigen::Vector3d& direction) const {
-  const Index count = std::ssize(kept_);
+    const Eigen::Vector3d& direction, const BeadStrain& felt) const {
+  const Index count = std::ssize(felt.sites.points);
   std::vector<StressField> of_load;
   std::vector<Matrix6d> stiffness;
   std::vector<Vector6d> expansion;
@@ -130,12 +131,12 @@ std::vector<DirectionalAnswer::CaseStress> DirectionalAnswer::stress(
   }
   for (std::size_t i = 0; i < reduced_.size(); ++i) {
     Eigen::VectorXd strain = Eigen::VectorXd::Zero(6 * count);
-    if (reduced_[i].size() > 0) strain = strain_[i] * reduced_[i].coefficients(direction);
+    if (reduced_[i].size() > 0) strain = felt.strain[i] * reduced_[i].coefficients(direction);
     StressField stress(6, count);
     for (Index s = 0; s < count; ++s) {
-      const int material = field_.material_of_tetrahedron[sites_.points[s].tetrahedron];
+      const int material = field_.material_of_tetrahedron[felt.sites.points[s].tetrahedron];
       Vector6d here = to_material * strain.segment<6>(6 * s);
-      if (warmth_[i].size() > 0) here -= warmth_[i][s] * expansion[material];
+      if (felt.warmth[i].size() > 0) here -= felt.warmth[i][s] * expansion[material];
       stress.col(s) = stiffness[material] * here;
     }
     of_load.push_back(std::move(stress));
@@ -147,15 +148,13 @@ std::vector<DirectionalAnswer::CaseStress> DirectionalAnswer::stress(
   return of_case;
 }
 
-void DirectionalAnswer::keep(const std::vector<Index>& sites) {
-  std::vector<Index> within;  // of what is kept so far
-  for (const Index site : sites)
-    within.push_back(std::lower_bound(kept_.begin(), kept_.end(), site) - kept_.begin());
-  for (auto& strain : strain_) strain = rows_of(strain, within);
-  for (auto& warmth : warmth_)
-    if (warmth.size() > 0) warmth = Eigen::VectorXd(warmth(within));
-  sites_ = some(model_.sites, sites);
-  kept_ = sites;
+BeadStrain DirectionalAnswer::at(const std::vector<Index>& sites) const {
+  BeadStrain few;
+  few.sites = some(model_.sites, sites);
+  for (const auto& strain : everywhere_.strain) few.strain.push_back(rows_of(strain, sites));
+  for (const auto& warmth : everywhere_.warmth)
+    few.warmth.push_back(warmth.size() > 0 ? Eigen::VectorXd(warmth(sites)) : warmth);
+  return few;
 }
 
 }  // namespace crossgrain

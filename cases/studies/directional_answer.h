@@ -6,6 +6,13 @@
 
 namespace crossgrain {
 
+/// What beads feel at some of a model's sites of each displacement that an answer is made of.
+struct BeadStrain {
+  StressSites sites;
+  std::vector<Eigen::MatrixXd> strain;  ///< of each load: (6 sites) x vectors
+  std::vector<Eigen::VectorXd> warmth;  ///< of each load: sites [K]; empty without
+};
+
 /// The answer to every elementary load for every build direction that all bodies share, sought
 /// among a few displacements. Stress is C(n) times the strain that a bead feels, which is fitted
 /// once for each of them: the fit is linear, and no ball reaches beyond its body.
@@ -27,12 +34,14 @@ class DirectionalAnswer {
     StressField held;
     StressField scaling;
   };
-  /// Of all load cases, at the kept sites. Safe to call from several threads.
-  std::vector<CaseStress> stress(const Eigen::Vector3d& direction) const;
+  /// Of all load cases. Safe to call from several threads.
+  /// @param felt  of this answer, nothing having been taken in since.
+  std::vector<CaseStress> stress(const Eigen::Vector3d& direction, const BeadStrain& felt) const;
 
-  /// Judge stress at these of the model's sites only from here on.
-  void keep(const std::vector<Eigen::Index>& sites);
-  const StressSites& sites() const { return sites_; }
+  /// At all of the model's sites.
+  const BeadStrain& everywhere() const { return everywhere_; }
+  /// At these alone.
+  BeadStrain at(const std::vector<Eigen::Index>& sites) const;
 
  private:
   Eigen::MatrixXd strain_of(const Eigen::VectorXd& displacement) const;
@@ -41,12 +50,9 @@ class DirectionalAnswer {
   const Loading& loading_;
   const MaterialField& field_;
   DirectionalStiffness stiffness_;
-  std::vector<ReducedLoad> reduced_;     ///< of each load
-  MaterialField unit_;                   ///< stress is strain
-  StressSites sites_;                    ///< kept
-  std::vector<Eigen::Index> kept_;       ///< which of the model's
-  std::vector<Eigen::MatrixXd> strain_;  ///< of each load: (6 kept sites) x vectors
-  std::vector<Eigen::VectorXd> warmth_;  ///< of each load: kept sites [K]; empty without
+  std::vector<ReducedLoad> reduced_;  ///< of each load
+  MaterialField unit_;                ///< stress is strain
+  BeadStrain everywhere_;
 };
 
 }  // namespace crossgrain

@@ -121,8 +121,8 @@ double greatest_difference(const MappedFactors& mapped, const MappedFactors& sol
 std::vector<char> sites_near_the_least(const DirectionalAnswer& answer,
                                        const std::vector<LoadCase>& cases, const JudgedModel& model,
                                        const Eigen::Vector3d& direction, double margin) {
-  Marker marker(answer.sites(), margin, model.threads);
-  const auto stress = answer.stress(direction);
+  Marker marker(answer.everywhere().sites, margin, model.threads);
+  const auto stress = answer.stress(direction, answer.everywhere());
   for (std::size_t i = 0; i < cases.size(); ++i) {
     if (cases[i].kind == CaseKind::proof) continue;
     const Yardstick yardstick = yardstick_of(model.materials, cases[i].strengths,

@@ -30,7 +30,7 @@ double greatest_difference(const MappedFactors& mapped, const MappedFactors& sol
 
 /// Sites where a mode's multiplier is less than `margin` times the mode's least, on all loads or on
 /// the scaling ones.
-/// @return of each of the answer's sites, whether it is one.
+/// @return of each of the model's sites, whether it is one.
 std::vector<char> sites_near_the_least(const DirectionalAnswer& answer,
                                        const std::vector<LoadCase>& cases, const JudgedModel& model,
                                        const Eigen::Vector3d& direction, double margin);
