@@ -121,6 +121,7 @@ BoltSpec read_bolt(const CaseTable& table) {
       table.optional_quantity("head_diameter").value_or(size ? size->head_diameter : 0.0);
   bolt.modulus = table.quantity("modulus");
   bolt.expansion = table.quantity("expansion");
+  bolt.insert_expansion = table.quantity("insert_expansion");
   bolt.embedding = table.optional_quantity("embedding");
   bolt.creep_loss = table.quantity("creep_loss");
   bolt.strength_class = table.text("class");

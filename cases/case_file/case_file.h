@@ -120,8 +120,13 @@ struct AccelerationLoad {
 struct TemperatureLoad {
   Place place;
   std::string name;
-  double change;  ///< [K]
+  double change;  ///< of the whole part, or of `faces` [K]
   bool scales = false;
+  /// Faces that are kept at the change, and others that are kept at another: what lies between
+  /// takes the temperature that settles by conduction. None: the whole part changes alike.
+  std::optional<FaceChoice> faces = {};
+  std::optional<FaceChoice> other_faces = {};
+  double other_change = 0.0;  ///< [K]
 };
 
 /// A group of equal screws.
@@ -140,6 +145,7 @@ struct BoltSpec {
   // What makes it a spring between bodies that are both modelled.
   double modulus = 205000.0;              ///< of the screw [MPa]
   double expansion = 1.2e-5;              ///< of the screw [1/K]
+  double insert_expansion = 1.9e-5;       ///< of an insert [1/K]
   std::optional<double> embedding;        ///< that flattens out after tightening [mm]
   double creep_loss = 0.45;               ///< share of the preload that time takes [-]
   std::string strength_class;             ///< "8.8"

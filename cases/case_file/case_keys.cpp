@@ -46,7 +46,7 @@ std::vector<CaseKeyTable> tables_of_the_case() {
       {"pressure", sub_tables, may, "Pressure or vacuum on faces."},
       {"force", sub_tables, may, "Force and moment on faces."},
       {"acceleration", sub_tables, may, "Gravity or another acceleration of the whole part."},
-      {"temperature_change", sub_tables, may, "Warming or cooling of the whole part."},
+      {"temperature_change", sub_tables, may, "Warming or cooling of the part, or of faces of it."},
       {"bolt", sub_tables, may, "Groups of equal screws."},
       {"contact", sub_tables, may, "Faces of two bodies that meet and are not glued."},
       {"gasket", sub_tables, may, "Flat seals that the screws press."},
@@ -109,9 +109,12 @@ std::vector<CaseKeyTable> tables_of_the_case() {
       {"acceleration", three(D::acceleration, R::not_zero), must, "Along x, y, z; gravity on a part that stands along z is [\"0 m/s^2\", \"0 m/s^2\", \"-9.81 m/s^2\"]."},
       {"scales", yes_or_no, "false", "Whether the safety factor multiplies it."},
     }},
-    {"temperature_change", "[[temperature_change]]", "Uniform change against the state without stress.", {
+    {"temperature_change", "[[temperature_change]]", "Change against the state without stress: of the whole part alike, or of faces, between which heat flows by conduction alone.", {
       {"name", plain_text, must, "Other tables refer to it."},
       {"change", quantity(D::temperature_change, R::not_zero), must, "Positive is warmer."},
+      {"faces", face_choice, "(the whole part)", "Faces that are kept at the change, such as the wetted ones: the most that a fluid's temperature can do to them."},
+      {"other_faces", face_choice, "(needed with `faces`)", "Faces that are kept at `other_change`, such as those in the open air. Every body needs some; where they share an edge with `faces` it has the mean."},
+      {"other_change", quantity(D::temperature_change), "0 K", "Of `other_faces`."},
       {"scales", yes_or_no, "false", "Whether the safety factor multiplies it."},
     }},
     {"bolt", "[[bolt]]", "A group of equal screws. Give `preload`, or `torque` with `friction`.", {
@@ -134,6 +137,7 @@ std::vector<CaseKeyTable> tables_of_the_case() {
       {"boss_diameter", quantity(D::length, R::positive), may, "Of the plastic round the insert."},
       {"modulus", quantity(D::pressure, R::positive), "205 GPa", "Of the screw, where both bodies are modelled and it is a spring between them (steel)."},
       {"expansion", quantity(D::thermal_expansion), "12e-6 1/K", "Of the screw, per kelvin (steel)."},
+      {"insert_expansion", quantity(D::thermal_expansion), "19e-6 1/K", "Of the insert, per kelvin (brass, from memory)."},
       {"embedding", quantity(D::length, R::not_negative), "(of metal faces of that joint)", "Depth that flattens out under the head, in the thread and between the bodies."},
       {"creep_loss", quantity(D::fraction, R::share), "45 %", "Share of the preload that time takes (plastics without metal limiters 30 to 60 %, from memory)."},
     }},

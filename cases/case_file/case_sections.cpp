@@ -104,7 +104,18 @@ AccelerationLoad read_acceleration(const CaseTable& table) {
 }
 
 TemperatureLoad read_temperature_change(const CaseTable& table) {
-  return {table.place(), table.text("name"), table.quantity("change"), table.yes_no("scales")};
+  TemperatureLoad load{table.place(), table.text("name"), table.quantity("change"),
+                       table.yes_no("scales")};
+  load.faces = read_face_choice(table, "faces");
+  load.other_faces = read_face_choice(table, "other_faces");
+  load.other_change = table.quantity("other_change");
+  if (table.has("faces") != table.has("other_faces"))
+    table.refuse_table(
+        "heat flows from faces to other_faces; give both, or neither for a change of the whole "
+        "part");
+  if (table.has("other_change") && !table.has("other_faces"))
+    table.refuse("other_change", "goes with other_faces; add them, or leave this out");
+  return load;
 }
 
 SupportSpec read_support(const CaseTable& table) {

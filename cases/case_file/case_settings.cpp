@@ -100,6 +100,11 @@ void add_other_loads(Settings& settings, const CaseFile& case_file) {
   }
   for (const auto& load : case_file.temperatures) {
     settings.add("temperature change '" + load.name + "'", load.change, "K");
+    if (load.faces) {
+      settings.add("temperature change '" + load.name + "': faces", load.faces->text);
+      settings.add("temperature change '" + load.name + "': other_faces", load.other_faces->text);
+      settings.add("temperature change '" + load.name + "': other_change", load.other_change, "K");
+    }
     settings.add("temperature change '" + load.name + "': scales", words(load.scales));
   }
 }

@@ -11,6 +11,10 @@ void try_choices(const CaseFile& case_file, const Geometry& geometry, const Feat
   try_faces_of(case_file.supports);
   try_faces_of(case_file.pressures);
   try_faces_of(case_file.forces);
+  for (const TemperatureLoad& load : case_file.temperatures) {
+    if (load.faces) try_one(*load.faces);
+    if (load.other_faces) try_one(*load.other_faces);
+  }
   try_faces_of(case_file.contacts);
   for (const ContactSpec& contact : case_file.contacts) try_one(contact.mate);
   try_faces_of(case_file.gaskets);

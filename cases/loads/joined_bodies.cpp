@@ -63,7 +63,7 @@ JoinedBodies join_bodies(const CaseFile& case_file, const Geometry& geometry,
   for (const BoltSpec& spec : case_file.bolts) {
     SeatedScrews seated = told_at(spec.place, "[[bolt]] '" + spec.name + "'", [&] {
       return seat_screws(spec, static_cast<int>(joined.joint.pairs.size()), geometry, features,
-                         mesh);
+                         mesh, field);
     });
     seated.group.first = joined.joint.screws.size();
     joined.screws.push_back(seated.group);

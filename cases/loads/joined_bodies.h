@@ -20,7 +20,7 @@ struct JoinedScrews {
   PreloadRange preload;      ///< of each [N]
   double kept;               ///< share of the preload that time leaves [-]
   double embedding;          ///< that flattens out after tightening [mm]
-  double expansion;          ///< of the clamped length when it warms [mm/K]
+  double expansion;          ///< of screw and insert from seat to seat when they warm [mm/K]
   double clamped_length;     ///< from the heads to the threaded holes' mouths [mm]
   Hole hole;                 ///< one of the threaded ones
   BodyId head_body;          ///< on which the heads sit

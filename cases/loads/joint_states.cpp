@@ -6,14 +6,32 @@
 namespace crossgrain {
 namespace {
 
-/// Of a change of temperature that is the same everywhere [K].
-double warming(const ElementaryLoad& outside) {
-  return outside.temperature_change.size() > 0 ? outside.temperature_change.mean() : 0.0;
+/// Of the seats of a screw, the mean of both [K].
+double warming(const ElasticScrew& screw, const Eigen::VectorXd& change) {
+  double sum = 0.0;
+  if (change.size() == 0) return sum;
+  for (const AreaMotion* seat : {&screw.head, &screw.thread})
+    for (const auto& share : seat->shares) sum += 0.5 * share.weight * change[share.node];
+  return sum;
+}
+
+/// Of both faces of a pair, the mean over what meets [K].
+double warming(const InterfacePair& pair, const TetrahedronMesh& mesh,
+               const Eigen::VectorXd& change) {
+  double sum = 0.0, area = 0.0;
+  if (change.size() == 0) return sum;
+  for (const InterfacePoint& point : pair.points) {
+    area += point.area;
+    for (const InterfaceSide& side : point.sides)
+      for (int a = 0; a < 6; ++a)
+        sum += 0.5 * point.area * side.shape[a] * change[mesh.triangles(a, side.triangle)];
+  }
+  return area > 0.0 ? sum / area : 0.0;
 }
 
 /// @param locked  the state in which the screws were locked; null: they are being tightened.
 std::vector<ScrewCommand> commands(const JoinedBodies& joined, const JointStateSpec& state,
-                                   double warming, const JointSolution* tightened) {
+                                   const Eigen::VectorXd& change, const JointSolution* tightened) {
   std::vector<ScrewCommand> commands;
   for (const JoinedScrews& group : joined.screws) {
     for (std::size_t s = group.first; s < group.first + group.count; ++s) {
@@ -22,7 +40,8 @@ std::vector<ScrewCommand> commands(const JoinedBodies& joined, const JointStateS
         commands.push_back({true, left * preload_at(group.preload, state.preload)});
         continue;
       }
-      ScrewCommand command = locked(tightened->screws[s], warming * group.expansion);
+      ScrewCommand command =
+          locked(tightened->screws[s], warming(joined.joint.screws[s], change) * group.expansion);
       if (state.after_loss) command.expansion += group.embedding;
       commands.push_back(command);
     }
@@ -30,29 +49,29 @@ std::vector<ScrewCommand> commands(const JoinedBodies& joined, const JointStateS
   return commands;
 }
 
-JointLoad load_of(const JoinedBodies& joined, const JointStateSpec& state,
-                  const JointSolution* tightened) {
+JointLoad load_of(const TetrahedronMesh& mesh, const JoinedBodies& joined,
+                  const JointStateSpec& state, const JointSolution* tightened) {
   const ElementaryLoad outside = outside_load(joined, state);
-  const double warmer = warming(outside);
   JointLoad load;
   load.forces = outside.nodal_forces;
-  load.screws = commands(joined, state, warmer, tightened);
+  load.screws = commands(joined, state, outside.temperature_change, tightened);
   for (const JoinedFluid& fluid : joined.fluids) {
     const double pressure = state.acting[fluid.acting] * fluid.pressure;
     if (pressure > 0.0) load.fluids.push_back({pressure, fluid.wetted_nodes});
   }
-  for (const double growth : joined.gasket_growth) {
-    load.clearance_change.push_back(-warmer * growth);
+  for (std::size_t pair = 0; pair < joined.joint.pairs.size(); ++pair) {
+    const double warmer = warming(joined.joint.pairs[pair], mesh, outside.temperature_change);
+    load.clearance_change.push_back(-warmer * joined.gasket_growth[pair]);
   }
   return load;
 }
 
 /// @throws std::runtime_error naming the state.
-JointSolution solved_state(JointSolver& joint, const JoinedBodies& joined,
-                           const JointStateSpec& state, const JointSolution* tightened,
-                           const JointSolution* from) {
+JointSolution solved_state(JointSolver& joint, const TetrahedronMesh& mesh,
+                           const JoinedBodies& joined, const JointStateSpec& state,
+                           const JointSolution* tightened, const JointSolution* from) {
   try {
-    return joint.solve(load_of(joined, state, tightened), from);
+    return joint.solve(load_of(mesh, joined, state, tightened), from);
   } catch (const std::runtime_error& error) {
     throw std::runtime_error("joint, " + state.name + ": " + error.what());
   }
@@ -102,7 +121,7 @@ std::vector<JointSolution> solve_states(StaticSolver& solver, const TetrahedronM
       nearby.displacement = start->col(static_cast<Eigen::Index>(i));
       from = &nearby;
     }
-    solutions[i] = solved_state(joint, joined, state, tightened, from);
+    solutions[i] = solved_state(joint, mesh, joined, state, tightened, from);
     before = &solutions[i];
   }
   return solutions;
@@ -116,8 +135,8 @@ JointSolution solve_on_way(StaticSolver& solver, const TetrahedronMesh& mesh,
   for (std::size_t i = 0; i < state.acting.size(); ++i)
     state.acting[i] = from.acting[i] + way.multiple * (state.acting[i] - from.acting[i]);
   JointSolver joint(mesh, solver, joined.joint);
-  return solved_state(joint, joined, state, state.locked_in ? &solved[*state.locked_in] : nullptr,
-                      &solved[way.to]);
+  return solved_state(joint, mesh, joined, state,
+                      state.locked_in ? &solved[*state.locked_in] : nullptr, &solved[way.to]);
 }
 
 }  // namespace crossgrain

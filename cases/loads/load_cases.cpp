@@ -9,6 +9,7 @@
 #include "cases/loads/joint_loads.h"
 #include "cases/loads/pressure_loads.h"
 #include "mesh/geometry/geometry_words.h"
+#include "solver/heat/steady_temperature.h"
 
 namespace crossgrain {
 namespace {
@@ -16,6 +17,9 @@ namespace {
 /// Faces smaller than this carry a force as a point would: a couple of beads across (common
 /// practice, no source) [mm^2].
 constexpr double point_like_area = 4.0;
+
+constexpr double zero_celsius_K = 273.15;
+constexpr double room_temperature_K = 296.15;  ///< 23 degC, at which parts are put together
 
 class LoadingBuilder {
  public:
@@ -139,11 +143,34 @@ class LoadingBuilder {
       ElementaryLoad load;
       load.name = spec.name;
       load.scales = spec.scales;
-      load.temperature_change = Eigen::VectorXd::Constant(mesh_.node_count(), spec.change);
+      load.temperature_change = temperature_change(spec);
+      note_warmth(spec);
       load.nodal_forces = thermal_load(mesh_, field_, load.temperature_change);
       load.resultant = resultant(mesh_, load.nodal_forces);
       add(std::move(load));
     }
+  }
+
+  /// Strengths are those of one temperature, whatever a load case adds to it.
+  void note_warmth(const TemperatureLoad& spec) {
+    const double warmest = std::max(spec.change, spec.faces ? spec.other_change : spec.change);
+    const double judged_at = case_file_.conditions.service.temperature_K;
+    if (!(warmest > 0.0) || judged_at >= room_temperature_K + warmest) return;
+    loading_.notes.push_back("temperature change '" + spec.name +
+                             "' warms a part that was made at " +
+                             words(room_temperature_K - zero_celsius_K) + " degC to " +
+                             words(room_temperature_K + warmest - zero_celsius_K) +
+                             " degC; strengths are judged at the temperature of [conditions], " +
+                             words(judged_at - zero_celsius_K) + " degC");
+  }
+
+  /// By node [K].
+  Eigen::VectorXd temperature_change(const TemperatureLoad& spec) const {
+    if (!spec.faces) return Eigen::VectorXd::Constant(mesh_.node_count(), spec.change);
+    return told_at(spec.place, "[[temperature_change]] '" + spec.name + "'", [&] {
+      return steady_temperature(mesh_, {{choose(*spec.faces).faces, spec.change},
+                                        {choose(*spec.other_faces).faces, spec.other_change}});
+    });
   }
 
   /// Faces that only press have no limit at which they leak.

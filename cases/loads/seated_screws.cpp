@@ -9,6 +9,7 @@
 #include "cases/joint/preload_loss.h"
 #include "cases/joint/screw_compliance.h"
 #include "mesh/geometry/geometry_words.h"
+#include "solver/elements/face_triangles.h"
 #include "solver/interface/head_pressure.h"
 
 namespace crossgrain {
@@ -65,10 +66,20 @@ ElasticScrew seat_screw(const BoltSpec& spec, const ScrewSize& size, const Hole&
   return screw;
 }
 
+/// Of what fills the hole: an insert in a printed body, else the screw itself [1/K].
+double thread_expansion(const BoltSpec& spec, const Hole& hole, const TetrahedronMesh& mesh,
+                        const MaterialField& field) {
+  const int wall = triangles_on(mesh, hole.wall, "thread").front();
+  const SolidMaterial& body = field.material(mesh.tetrahedron_of_triangle[wall]);
+  return std::holds_alternative<LayeredStrength>(body.strength) ? spec.insert_expansion
+                                                                : spec.expansion;
+}
+
 }  // namespace
 
 SeatedScrews seat_screws(const BoltSpec& spec, int contact_pairs, const Geometry& geometry,
-                         const Features& features, const TetrahedronMesh& mesh) {
+                         const Features& features, const TetrahedronMesh& mesh,
+                         const MaterialField& field) {
   const ScrewSize size = size_of(spec);
   if (!spec.head_seat) {
     throw std::invalid_argument(
@@ -89,16 +100,19 @@ SeatedScrews seat_screws(const BoltSpec& spec, int contact_pairs, const Geometry
     clamped += screw.axis.dot(screw.head.centre - screw.thread.centre) - 0.5 * hole.depth;
   }
   clamped /= static_cast<double>(holes.size());
-  seated.group = {.name = spec.name,
-                  .first = 0,
-                  .count = holes.size(),
-                  .preload = {spec.preload_min, spec.preload_nominal, spec.preload_max},
-                  .kept = 1.0 - spec.creep_loss,
-                  .embedding = spec.embedding.value_or(usual_embedding(contact_pairs)),
-                  .expansion = spec.expansion * clamped,
-                  .clamped_length = clamped,
-                  .hole = holes.front(),
-                  .head_body = geometry.face(seats.front()).body};
+  seated.group = {
+      .name = spec.name,
+      .first = 0,
+      .count = holes.size(),
+      .preload = {spec.preload_min, spec.preload_nominal, spec.preload_max},
+      .kept = 1.0 - spec.creep_loss,
+      .embedding = spec.embedding.value_or(usual_embedding(contact_pairs)),
+      // The thread follows the hole's wall at its mid-depth, to which the insert reaches.
+      .expansion = spec.expansion * clamped +
+                   thread_expansion(spec, holes.front(), mesh, field) * 0.5 * holes.front().depth,
+      .clamped_length = clamped,
+      .hole = holes.front(),
+      .head_body = geometry.face(seats.front()).body};
   return seated;
 }
 

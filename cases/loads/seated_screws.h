@@ -18,6 +18,7 @@ struct SeatedScrews {
 /// @throws std::invalid_argument naming the place in the case file: no holes chosen, no seat on a
 /// hole's axis, a head wider than its seat, no length between head and thread.
 SeatedScrews seat_screws(const BoltSpec& spec, int contact_pairs, const Geometry& geometry,
-                         const Features& features, const TetrahedronMesh& mesh);
+                         const Features& features, const TetrahedronMesh& mesh,
+                         const MaterialField& field);
 
 }  // namespace crossgrain

@@ -147,6 +147,12 @@ BOOST_AUTO_TEST_CASE(zero_and_less_are_refused_where_they_make_no_sense) {
       {with_line(3, "material = \" \""), "[[body]] material = \" \": empty text"},
       {small_case + "[[temperature_change]]\nname = \"hot\"\nchange = \"0 K\"\n",
        "change = \"0 K\": must be other than zero"},
+      {small_case + "[[temperature_change]]\nname = \"hot\"\nchange = \"9 K\"\n"
+                    "faces = { ids = [1] }\n",
+       "heat flows from faces to other_faces; give both"},
+      {small_case + "[[temperature_change]]\nname = \"hot\"\nchange = \"9 K\"\n"
+                    "other_change = \"2 K\"\n",
+       "other_change = \"2 K\": goes with other_faces"},
       {small_case + "[[force]]\nname = \"f\"\nfaces = { ids = [1] }\nforce = [\"0 N\", \"0 N\", "
                     "\"0 N\"]\n",
        "case.toml:9: [[force]]: force and moment are zero"},
