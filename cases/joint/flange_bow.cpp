@@ -7,13 +7,6 @@
 
 namespace crossgrain {
 
-double bow_number(const FlangeBow& flange) {
-  positive(flange.pitch, "pitch of screws", "mm");
-  positive(flange.bending_stiffness, "bending stiffness of a flange", "N mm^2");
-  positive(flange.foundation, "stiffness of a gasket per length", "MPa");
-  return flange.pitch * std::pow(flange.foundation / (4.0 * flange.bending_stiffness), 0.25);
-}
-
 BowedContact bowed_contact(double bow, double relieved) {
   // Above 20 nothing is left between the screws, and the functions overflow later on.
   within(bow, 1e-3, 20.0, "bow number phi", "-");
@@ -25,6 +18,22 @@ BowedContact bowed_contact(double bow, double relieved) {
   const double between =
       bow * (std::cosh(half) * std::sin(half) + std::sinh(half) * std::cos(half)) / below;
   return {at_screw - relieved, between - relieved};
+}
+
+double bow_number(double evenness) {
+  const auto evenness_of = [](double bow) {
+    const BowedContact contact = bowed_contact(bow, 0.0);
+    return contact.between / contact.at_screw;
+  };
+  if (std::isnan(evenness)) return evenness;
+  double low = 1e-3, high = nothing_between;
+  if (evenness >= evenness_of(low)) return 0.0;
+  if (evenness <= evenness_of(high)) return nothing_between;
+  for (int step = 0; step < 50; ++step) {
+    const double middle = 0.5 * (low + high);
+    (evenness_of(middle) > evenness ? low : high) = middle;
+  }
+  return low;
 }
 
 double usual_pitch_limit(double screw_diameter, double flange_thickness, double m) {

@@ -3,16 +3,9 @@
 
 namespace crossgrain {
 
-/// A flange that presses a gasket between equal screws: a beam on an elastic foundation.
-struct FlangeBow {
-  double pitch;              ///< from screw to screw [mm]
-  double bending_stiffness;  ///< E I of the flange along the row; of two flanges that both bow,
-                             ///< E1 I1 E2 I2 / (E1 I1 + E2 I2) [N mm^2]
-  double foundation;         ///< of the gasket per length: E_a width / thickness [MPa]
-};
-
-/// phi = pitch (foundation / 4 E I)^(1/4); to 1.5 the gasket keeps about 95 % between the screws.
-double bow_number(const FlangeBow& flange);
+// A flange that presses a gasket between equal screws bows as a beam on an elastic foundation. Its
+// bow number is phi = pitch (foundation / 4 E I)^(1/4), with the gasket's stiffness per length and
+// the flange's in bending along the row.
 
 /// Contact of a long row of screws, over its mean at assembly. The fluid relieves all of the row
 /// alike.
@@ -24,6 +17,15 @@ struct BowedContact {
 ///                 assembly [-]
 /// Source: Hetenyi, Beams on Elastic Foundation (1946), superposed for equal loads (slender beam).
 BowedContact bowed_contact(double bow, double relieved);
+
+/// phi of the row that is as uneven.
+/// @param evenness  contact, or squeeze, between two screws over that at them [-]
+/// @return 0 where it is even, `nothing_between` where the gasket is not pressed between the
+/// screws; NaN of NaN.
+double bow_number(double evenness);
+
+/// phi from which on the gasket is not pressed half way between the screws.
+constexpr double nothing_between = 4.73;
 
 /// phi up to which the bow is held to be harmless.
 constexpr double harmless_bow = 1.5;

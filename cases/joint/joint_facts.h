@@ -7,7 +7,6 @@
 #include <vector>
 
 #include "cases/joint/boss.h"
-#include "cases/joint/flange_bow.h"
 #include "cases/joint/insert_pull_out.h"
 #include "cases/joint/joint_line.h"
 #include "cases/joint/leak_path.h"
@@ -45,8 +44,8 @@ struct SealFacts {
   double margin;  ///< over the fluid's pressure [-]
   AssemblyContact at_assembly;
   std::optional<JointLimit> greatest_contact;  ///< before the gasket is crushed [MPa]
-  std::optional<FlangeBow> bow;
-  std::optional<double> pitch_limit;  ///< see `usual_pitch_limit`; with `bow`'s pitch [mm]
+  std::vector<Eigen::Vector3d> screws;         ///< that press it, where their heads sit [mm]
+  std::optional<double> pitch_limit;           ///< of these, see `usual_pitch_limit` [mm]
 };
 
 /// What the seats of a group of screws stand at a state's temperature and time.
@@ -75,6 +74,8 @@ struct JointStateFacts {
   };
   std::vector<Group> screws;                 ///< by group
   std::vector<std::vector<double>> contact;  ///< by seal, by point [MPa]
+  /// Between the faces, by seal, by point; negative: squeezed; empty: not known [mm].
+  std::vector<std::vector<double>> gap;
 };
 
 }  // namespace crossgrain

@@ -39,6 +39,9 @@ JointHistory joint_history(const std::vector<ScrewGroupFacts>& groups,
       seen.contact.push_back(contact_round(history.seals[i].round, places, seals[i].width));
       seen.seal_force.push_back(force_on(places));
       seen.contact_wanted.push_back(contact_wanted(seals[i], state));
+      seen.spans.push_back(state.gap.empty()
+                               ? std::vector<SpanBow>{}
+                               : span_bows(seals[i].points, state.gap[i], seals[i].screws));
     }
     history.states.push_back(std::move(seen));
   }

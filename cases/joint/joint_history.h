@@ -5,6 +5,7 @@
 #include <vector>
 
 #include "cases/joint/joint_facts.h"
+#include "cases/joint/measured_bow.h"
 #include "cases/joint/seal_round.h"
 
 namespace crossgrain {
@@ -29,6 +30,7 @@ struct JointHistory {
     std::vector<std::vector<double>> contact;  ///< by seal, by station, see `contact_round` [MPa]
     std::vector<double> contact_wanted;        ///< by seal: to seal; 0 where nothing asks [MPa]
     std::vector<double> seal_force;            ///< by seal, contact summed over it [N]
+    std::vector<std::vector<SpanBow>> spans;   ///< by seal, from screw to screw; empty: not known
   };
   std::vector<Screws> groups;
   std::vector<Seal> seals;

@@ -6,6 +6,7 @@
 #include <iterator>
 #include <stdexcept>
 
+#include "cases/joint/bow_lines.h"
 #include "cases/joint/screw_lines.h"
 #include "cases/joint/seal_lines.h"
 
@@ -95,11 +96,12 @@ PreloadScatter widest_scatter(const std::vector<ScrewGroupFacts>& groups) {
 }
 
 OpenerFacts opener_facts(const std::vector<ScrewGroupFacts>& groups,
-                         const std::vector<SealFacts>& seals, double kept_after_losses) {
+                         const std::vector<JointLine>& lines, double kept_after_losses) {
   OpenerFacts facts{0, std::nullopt, kept_after_losses};
   for (const auto& group : groups) facts.screws += group.count;
-  for (const auto& seal : seals) {
-    if (seal.bow) facts.bow = std::max(facts.bow.value_or(0.0), bow_number(*seal.bow));
+  for (const auto& line : lines) {
+    if (line.mode == JointMode::flange_bow)
+      facts.bow = std::max(facts.bow.value_or(0.0), line.value);
   }
   return facts;
 }
@@ -135,16 +137,20 @@ JudgedJoint judge_joint(const std::vector<ScrewGroupFacts>& groups,
     judged.groups.push_back({group.name, group.count, group.preload, group.torque});
     append(judged.lines, screw_lines(group));
   }
-  for (const auto& seal : seals) append(judged.lines, seal_lines(seal));
-  keep_worst(judged.lines);
   judged.history = joint_history(groups, seals, states);
+  for (std::size_t i = 0; i < states.size(); ++i) {
+    // How even a flange is does not hang on the preload: no torque would mend it.
+    for (std::size_t s = 0; s < seals.size(); ++s)
+      append(judged.lines, bow_lines(seals[s], judged.history.states[i].spans[s], states[i]));
+  }
+  keep_worst(judged.lines);
   std::erase_if(judged.responses, [](const auto& response) { return response.points.size() < 2; });
   if (judged.responses.empty()) return judged;
   const PreloadScatter scatter = widest_scatter(groups);
   judged.window = torque_window(judged.responses, scatter);
   judged.by_temperature = windows_by_temperature(judged.responses, scatter);
-  judged.openers =
-      advise_openers(judged.responses, scatter, opener_facts(groups, seals, kept_after_losses));
+  judged.openers = advise_openers(judged.responses, scatter,
+                                  opener_facts(groups, judged.lines, kept_after_losses));
   return judged;
 }
 

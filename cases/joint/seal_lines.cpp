@@ -60,21 +60,4 @@ std::vector<JointLine> seal_lines(const SealFacts& seal, const std::vector<doubl
   return lines;
 }
 
-std::vector<JointLine> seal_lines(const SealFacts& seal) {
-  std::vector<JointLine> lines;
-  const auto add = [&](JointMode mode, double value, const JointLimit& limit) {
-    lines.push_back({mode, seal.name, value, limit, "", std::nullopt, std::nullopt, ""});
-  };
-  if (!seal.bow) return lines;
-  add(JointMode::flange_bow, bow_number(*seal.bow),
-      {harmless_bow, LimitStanding::estimated,
-       "beam on an elastic foundation: up to here 95 % are left between the screws"});
-  if (seal.pitch_limit) {
-    add(JointMode::screw_pitch, seal.bow->pitch,
-        {*seal.pitch_limit, LimitStanding::estimated,
-         "2 d + 6 t / (m + 0.5), pressure vessel practice for metal flanges"});
-  }
-  return lines;
-}
-
 }  // namespace crossgrain

@@ -20,7 +20,4 @@ std::vector<SealPoint> pressed_places(const SealFacts& seal, const std::vector<d
 std::vector<JointLine> seal_lines(const SealFacts& seal, const std::vector<double>& contact,
                                   const JointStateFacts& state);
 
-/// Lines that no state changes: the flange's bow and the pitch of the screws.
-std::vector<JointLine> seal_lines(const SealFacts& seal);
-
 }  // namespace crossgrain

@@ -23,7 +23,10 @@ std::string shortly(double value) {
 }
 
 /// Contact between the screws over its mean; nothing is left of it in a very soft flange.
-double evenness(double bow) { return std::max(bowed_contact(bow, 0.0).between, 1e-6); }
+double evenness(double bow) {
+  // A measured bow may be none at all, where the closed form is 0 / 0.
+  return std::max(bowed_contact(std::max(bow, 1e-3), 0.0).between, 1e-6);
+}
 
 /// How many times less a bow number must be for the contact between screws to grow by `gain`; none
 /// if even a rigid flange would not do.

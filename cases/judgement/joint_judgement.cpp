@@ -3,6 +3,7 @@
 
 #include <algorithm>
 
+#include "cases/joint/flange_bow.h"
 #include "cases/judgement/screw_facts.h"
 #include "cases/judgement/seal_facts.h"
 
@@ -54,8 +55,23 @@ class StateReader {
     for (const BoltSpec& bolt : case_file_.bolts)
       if (const ScrewSize* size = find_screw_size(bolt.size))
         hole = std::max(hole, size->clearance_hole);
-    return seal_facts(spec, joined_.joint.pairs[pair_of_gasket(gasket)], kept_in,
-                      joined_.joint.screws, hole, mesh_);
+    SealFacts facts = seal_facts(spec, joined_.joint.pairs[pair_of_gasket(gasket)], kept_in,
+                                 joined_.joint.screws, hole, mesh_);
+    add_screws(spec, facts);
+    return facts;
+  }
+
+  /// Those that press it. What of their length the gasket does not take is the flange under them.
+  void add_screws(const GasketSpec& spec, SealFacts& facts) const {
+    const auto group = std::ranges::find(joined_.screws, spec.bolts, &JoinedScrews::name);
+    if (group == joined_.screws.end()) return;
+    for (std::size_t s = group->first; s < group->first + group->count; ++s)
+      facts.screws.push_back(joined_.joint.screws[s].head.centre);
+    const BoltSpec& bolt = case_file_.bolts[group - joined_.screws.begin()];
+    const double flange = group->clamped_length - spec.between->shape.thickness;
+    const ScrewSize* size = find_screw_size(bolt.size);
+    if (size != nullptr && flange > 0.0)
+      facts.pitch_limit = usual_pitch_limit(size->diameter, flange, facts.constants.m);
   }
 
   JointStateFacts state(std::size_t i, const std::vector<ScrewGroupFacts>& groups) const {
@@ -78,7 +94,9 @@ class StateReader {
       facts.screws.push_back(group_in_state(g, groups[g], solved));
     for (std::size_t s = 0; s < case_file_.gaskets.size(); ++s) {
       const std::size_t pair = pair_of_gasket(s);
-      facts.contact.push_back(seal_contact(joined_.joint.pairs[pair], solved.pairs[pair]));
+      const InterfacePair& faces = joined_.joint.pairs[pair];
+      facts.contact.push_back(mean_at_places(faces, solved.pairs[pair].pressure));
+      facts.gap.push_back(mean_at_places(faces, solved.pairs[pair].gap));
     }
     return facts;
   }

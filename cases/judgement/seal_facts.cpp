@@ -136,17 +136,17 @@ SealFacts seal_facts(const GasketSpec& spec, const InterfacePair& pair, const Jo
   return facts;
 }
 
-std::vector<double> seal_contact(const InterfacePair& pair, const PairState& state) {
-  std::vector<double> contact;
+std::vector<double> mean_at_places(const InterfacePair& pair, const Eigen::VectorXd& of_points) {
+  std::vector<double> means;
   for (const Patch& patch : patches_of(pair)) {
-    double force = 0.0, area = 0.0;
+    double sum = 0.0, area = 0.0;
     for (std::size_t i = patch.first; i < patch.last; ++i) {
-      force += pair.points[i].area * state.pressure[static_cast<Eigen::Index>(i)];
+      sum += pair.points[i].area * of_points[static_cast<Eigen::Index>(i)];
       area += pair.points[i].area;
     }
-    contact.push_back(force / area);
+    means.push_back(sum / area);
   }
-  return contact;
+  return means;
 }
 
 }  // namespace crossgrain

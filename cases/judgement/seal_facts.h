@@ -14,7 +14,7 @@ SealFacts seal_facts(const GasketSpec& spec, const InterfacePair& pair, const Jo
                      const std::vector<ElasticScrew>& screws, double screw_hole,
                      const TetrahedronMesh& mesh);
 
-/// Contact at the same places [MPa].
-std::vector<double> seal_contact(const InterfacePair& pair, const PairState& state);
+/// A quantity of the pair's points as its mean at the same places: its contact [MPa], its gap [mm].
+std::vector<double> mean_at_places(const InterfacePair& pair, const Eigen::VectorXd& of_points);
 
 }  // namespace crossgrain

@@ -4,6 +4,7 @@
 #include <boost/test/unit_test.hpp>
 #include <cmath>
 #include <limits>
+#include <numbers>
 #include <set>
 #include <stdexcept>
 
@@ -189,16 +190,34 @@ BOOST_AUTO_TEST_CASE(an_insert_that_turns_and_a_screw_that_bottoms_are_told) {
 
 BOOST_AUTO_TEST_CASE(a_bowing_flange_and_a_crushed_gasket_are_told) {
   SealFacts seal = lid_seal();
-  seal.bow = FlangeBow{60.0, 1e6, 10.0};
+  for (const double angle : {0.25, 0.75, 1.25, 1.75})
+    seal.screws.push_back(40.0 * Eigen::Vector3d(std::cos(angle * std::numbers::pi),
+                                                 std::sin(angle * std::numbers::pi), 0.0));
   seal.pitch_limit = 40.0;
   seal.greatest_contact = JointLimit{1.2, LimitStanding::given, "maker's"};
+  // Squeezed by 1 mm at the screws, by 0.4345 mm between them (B11, phi = pi): a wave in the angle,
+  // wherever across the face.
+  auto bowed = states();
+  for (auto& state : bowed) {
+    state.gap.emplace_back();
+    for (const SealPoint& point : seal.points) {
+      const double angle = std::atan2(point.position.y(), point.position.x());
+      state.gap[0].push_back(-0.71725 + 0.28275 * std::cos(4.0 * angle));
+    }
+  }
 
-  const JudgedJoint judged = judge_joint({screws()}, {seal}, states());
+  const JudgedJoint judged = judge_joint({screws()}, {seal}, bowed);
 
-  BOOST_TEST(line(judged, JointMode::flange_bow).value == 60.0 * std::pow(2.5e-6, 0.25),
+  const JointLine& bow = line(judged, JointMode::flange_bow);
+  BOOST_TEST(bow.value == std::numbers::pi, tolerance(1e-3));  // digits of the target
+  BOOST_TEST(!bow.holds());
+  BOOST_TEST(bow.note.starts_with("gapes 0.57 mm more between screws"));
+  BOOST_TEST(line(judged, JointMode::screw_pitch).value == 40.0 * std::numbers::sqrt2,
              tolerance(1e-12));
-  BOOST_TEST(!line(judged, JointMode::flange_bow).holds());
   BOOST_TEST(!line(judged, JointMode::screw_pitch).holds());
+  BOOST_TEST(!judged.holds());
+  BOOST_TEST(judged.window.has_value());
+  BOOST_TEST((!judged.window->never || *judged.window->never != JointMode::flange_bow));
   BOOST_TEST(line(judged, JointMode::gasket_crushed).value == 4.0 / 3.0, tolerance(1e-12));
   BOOST_TEST(!line(judged, JointMode::gasket_crushed).holds());
 }

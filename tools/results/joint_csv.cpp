@@ -44,6 +44,9 @@ std::string joint_csv(const JointHistory& history) {
       for (std::size_t i = 0; i < stations.size(); ++i)
         add(cells, "seal contact", history.seals[s].name, i, &stations[i].position,
             state.contact[s][i], "MPa");
+      const auto& spans = state.spans[s];
+      for (std::size_t i = 0; i < spans.size(); ++i)
+        add(cells, "flange bow", history.seals[s].name, i, &spans[i].middle, spans[i].bow(), "mm");
     }
   }
   return out;

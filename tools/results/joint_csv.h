@@ -7,8 +7,8 @@
 
 namespace crossgrain {
 
-/// Every screw's force and every seal's contact round it, state by state: one row each, for
-/// spreadsheets and plots.
+/// Every screw's force, every seal's contact round it and the flange's bow from screw to screw,
+/// state by state: one row each, for spreadsheets and plots.
 std::string joint_csv(const JointHistory& history);
 
 }  // namespace crossgrain

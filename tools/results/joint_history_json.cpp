@@ -46,6 +46,11 @@ Json screws_json(const JointHistory::Screws& group, const JointHistory::Seal* fi
 
 Json state_json(const JointHistory::State& state) {
   Json wanted = Json::array(), forces = Json::array();
+  std::vector<std::vector<double>> bows;
+  for (const auto& spans : state.spans) {
+    bows.emplace_back();
+    for (const SpanBow& span : spans) bows.back().push_back(span.bow());
+  }
   for (const double contact : state.contact_wanted) wanted.push_back(contact);
   for (const double force : state.seal_force) forces.push_back(json_number(force));
   return {{"name", state.situation},
@@ -56,7 +61,8 @@ Json state_json(const JointHistory::State& state) {
           {"screw_force_N", lists_json(state.forces)},
           {"contact_MPa", lists_json(state.contact)},
           {"contact_wanted_MPa", wanted},
-          {"seal_force_N", forces}};
+          {"seal_force_N", forces},
+          {"flange_bow_mm", lists_json(bows)}};
 }
 
 }  // namespace
