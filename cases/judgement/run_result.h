@@ -5,6 +5,7 @@
 #include <map>
 #include <optional>
 #include <string>
+#include <string_view>
 #include <vector>
 
 #include "cases/case_file/case_file.h"
@@ -95,6 +96,31 @@ struct FollowedWay {
   std::string unsettled;  ///< why the factor is still the straight line's; empty: it is not
 };
 
+/// What most of a face has come to: of points that press, stop or carry nothing.
+enum class MeetingState { open, partly_open, pressed, on_stop, tied };
+inline constexpr MeetingState every_meeting_state[] = {
+    MeetingState::open, MeetingState::partly_open, MeetingState::pressed, MeetingState::on_stop,
+    MeetingState::tied};
+/// Stable name for files: "partly_open".
+std::string_view name_of(MeetingState state);
+
+/// What became of a triangle of a face that meets another, each the mean over what of it meets.
+struct MeetingTriangle {
+  int triangle;           ///< of the mesh
+  int side;               ///< 1: of `faces` in the case, 2: of their mate
+  double area;            ///< that meets the other face [mm^2]
+  double pressure;        ///< between the faces, the fluid's not counted [MPa]
+  double gap;             ///< negative: squeezed, or pressed into each other [mm]
+  double fluid_pressure;  ///< of the fluid that has come there [MPa]
+  MeetingState state;
+};
+
+/// Both faces of a contact or a gasket in a load case.
+struct MeetingFaces {
+  std::string name;
+  std::vector<MeetingTriangle> triangles;
+};
+
 struct CaseResult {
   std::string name;
   CaseKind kind;
@@ -111,6 +137,7 @@ struct CaseResult {
   double displacement_max_mm;
   double strain_energy_mJ;
   CaseFields fields;
+  std::vector<MeetingFaces> meetings = {};  ///< of joined bodies: contacts, then gaskets
 };
 
 struct SupportReaction {

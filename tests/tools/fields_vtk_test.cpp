@@ -218,10 +218,55 @@ BOOST_AUTO_TEST_CASE(the_faces_cover_the_boundary_once_and_look_outwards) {
     BOOST_TEST(size == (id <= 2 ? 100.0 : 200.0), boost::test_tools::tolerance(1e-12));
 }
 
+BOOST_AUTO_TEST_CASE(the_faces_that_meet_hold_what_became_of_them) {
+  for (const auto& [file, c] : {std::pair{"joint.vtp", 1}, std::pair{"joint_1_assembly.vtp", 0}}) {
+    const auto grid = read_faces(directory / file);
+    const auto cells = [&](const char* name) { return values(grid->GetCellData(), name); };
+    const Eigen::MatrixXd pressure = cells("contact_pressure_MPa"),
+                          area = cells("contact_area_mm2");
+    const Eigen::MatrixXd gap = cells("gap_mm"), side = cells("side"), face = cells("face");
+    const Eigen::MatrixXd state = cells("contact_state"), fluid = cells("fluid_pressure_MPa");
+    BOOST_TEST_REQUIRE(grid->GetNumberOfCells() == 2 * 2 * 4);  // sides, triangles, flat parts
+
+    double force[3] = {0.0, 0.0, 0.0};
+    for (vtkIdType i = 0; i < grid->GetNumberOfCells(); ++i) {
+      force[static_cast<int>(side(0, i))] += pressure(0, i) * area(0, i);
+      BOOST_TEST(side(0, i) == face(0, i));  // faces 1 and 2 of the bar
+      BOOST_TEST(gap(0, i) == -0.1 * pressure(0, i));
+      BOOST_TEST(fluid(0, i) == 0.25 * c);
+      BOOST_TEST(state(0, i) == (c == 0 ? 2.0 : 1.0));
+    }
+    for (const int which : {1, 2})
+      BOOST_TEST(force[which] == 50.0 * (1.0 + 2.0) * (c + 1), boost::test_tools::tolerance(1e-12));
+    const Eigen::MatrixXd moved = values(grid->GetPointData(), "displacement_mm");
+    for (vtkIdType i = 0; i < grid->GetNumberOfPoints(); ++i)
+      BOOST_TEST(near(moved.col(i), SyntheticRun::displacement(point(grid, i), c), 1e-14));
+    auto* states =
+        vtkStringArray::SafeDownCast(grid->GetFieldData()->GetAbstractArray("contact_state_names"));
+    BOOST_TEST_REQUIRE(states);
+    BOOST_TEST(states->GetValue(1) == "partly_open");
+    BOOST_TEST(states->GetValue(2) == "pressed");
+  }
+}
+
+BOOST_AUTO_TEST_CASE(a_run_of_one_body_leaves_no_joint_of_an_earlier_one) {
+  RunResult& result = run.result;
+  result.joint.reset();
+  for (CaseResult& c : result.cases) c.meetings.clear();
+
+  write_results(run.outputs(), {}, directory);
+
+  for (const char* file :
+       {"joint.vtp", "joint_1_assembly.vtp", "joint.pvd", "joint.csv", "joint_forces.svg"})
+    BOOST_TEST(!fs::exists(directory / file));
+  BOOST_TEST(fs::exists(directory / "faces.vtp"));
+}
+
 BOOST_AUTO_TEST_CASE(the_collections_list_one_existing_file_per_case) {
   for (const auto& [collection, files] :
        {std::pair{"fields.pvd", std::vector{"fields_1_assembly.vtu", "fields.vtu"}},
-        std::pair{"faces.pvd", std::vector{"faces_1_assembly.vtp", "faces.vtp"}}}) {
+        std::pair{"faces.pvd", std::vector{"faces_1_assembly.vtp", "faces.vtp"}},
+        std::pair{"joint.pvd", std::vector{"joint_1_assembly.vtp", "joint.vtp"}}}) {
     const std::string text = content_of(directory / collection);
     for (std::size_t i = 0; i < files.size(); ++i) {
       const std::string entry =

@@ -8,6 +8,7 @@
 #include "tests/support/json_schema.h"
 #include "tests/tools/synthetic_run.h"
 #include "tools/results/joint_csv.h"
+#include "tools/results/joint_forces_svg.h"
 #include "tools/results/summary_json.h"
 #include "tools/results/summary_text.h"
 
@@ -131,13 +132,34 @@ BOOST_AUTO_TEST_CASE(the_history_has_every_screw_and_station_of_every_state) {
   BOOST_TEST(history["seals"][0]["angle_deg"][0] == 45.0);
   BOOST_TEST(history["states"][1]["screw_force_N"][0][1] == 655.0);
   BOOST_TEST(history["states"][1]["contact_MPa"][0][3] == 0.3);
+  BOOST_TEST(history["states"][0]["flange_bow_mm"][0][1].get<double>() == 0.06,
+             boost::test_tools::tolerance(1e-12));
+  BOOST_TEST(history["states"][1]["flange_bow_mm"][0].empty());
 
   std::istringstream rows(joint_csv(run.result.joint->history));
   std::vector<std::string> lines;
   for (std::string line; std::getline(rows, line);) lines.push_back(line);
-  BOOST_TEST_REQUIRE(lines.size() == 1u + 2u * (2u + 4u));
+  BOOST_TEST_REQUIRE(lines.size() == 1u + 2u * (2u + 4u) + 2u);
   BOOST_TEST(lines[1] == "tightening,least,0.67,296.15,0,screw force,lid screws,1,12,0,40,800,N");
-  BOOST_TEST(lines[12].ends_with(",0.3,MPa"));
+  BOOST_TEST(
+      lines[7].starts_with("tightening,least,0.67,296.15,0,flange bow,lid seal,1,0,9,40,0.05"));
+  BOOST_TEST(lines[14].ends_with(",0.3,MPa"));
+}
+
+BOOST_AUTO_TEST_CASE(the_plot_has_every_screw_at_its_force) {
+  const SyntheticRun run;
+
+  const std::string svg = joint_forces_svg(run.result.joint->history);
+
+  BOOST_TEST(holds(svg, "Force of the 2 screws of &apos;lid screws&apos;, N"));
+  for (const char* state : {">tightening<", ">after losses<"}) BOOST_TEST(holds(svg, state));
+  // 810 N is reached in ticks of 200 N, so that 1000 N are 280 units high; zero lies at 340: 800,
+  // 810, 640 and 655 N by hand.
+  for (const char* height : {"116.0", "113.2", "160.8", "156.6"})
+    BOOST_TEST(holds(svg, std::string("cy=\"") + height + "\""));
+  BOOST_TEST(holds(svg, ">1000<"));
+  BOOST_TEST(!holds(svg, ">1200<"));
+  BOOST_TEST(!holds(svg, "greatest preload"));  // no state of it
 }
 
 BOOST_AUTO_TEST_CASE(a_seal_without_contact_has_nothing_left) {

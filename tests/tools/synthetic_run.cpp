@@ -112,6 +112,22 @@ ModeResult interlayer_result() {
   return mode;
 }
 
+/// Both ends of the bar as if they met: 1 MPa and 2 MPa in the first case, twice as much in the
+/// second.
+MeetingFaces lid_seal_of(const SyntheticRun& run, int c) {
+  MeetingFaces seal{"lid seal", {}};
+  for (const int side : {1, 2}) {
+    double pressure = 0.0;
+    for (int t = 0; t < run.meshed.mesh.triangle_count(); ++t) {
+      if (run.meshed.mesh.face_of_triangle[t] != FaceId{side}) continue;
+      pressure += c + 1.0;
+      seal.triangles.push_back({t, side, 50.0, pressure, -0.1 * pressure, 0.25 * c,
+                                c == 0 ? MeetingState::pressed : MeetingState::partly_open});
+    }
+  }
+  return seal;
+}
+
 CaseResult case_result(const SyntheticRun& run, int c) {
   CaseResult result{};
   result.name = c == 0 ? "assembly" : "working";
@@ -129,6 +145,7 @@ CaseResult case_result(const SyntheticRun& run, int c) {
   result.displacement_max_mm = c == 0 ? 0.1 : 0.25;
   result.strain_energy_mJ = 12.5;
   result.fields = fields_of(run, c);
+  result.meetings = {lid_seal_of(run, c)};
   return result;
 }
 
@@ -171,24 +188,27 @@ JointHistory two_states() {
   }
   history.seals = {{"lid seal", round}};
   const std::vector<double> tight = {0.9, 0.5, 0.9, 0.5}, opened = {0.6, 0.3, 0.6, 0.3};
-  history.states = {{"tightening",
-                     PreloadLevel::least,
-                     0.67,
-                     296.15,
-                     0.0,
-                     {{800.0, 810.0}},
-                     {tight},
-                     {0.5},
-                     {1610.0}},
-                    {"after losses",
-                     PreloadLevel::least,
-                     0.67,
-                     296.15,
-                     0.4,
-                     {{640.0, 655.0}},
-                     {opened},
-                     {0.6},
-                     {980.0}}};
+  history.states = {
+      {"tightening",
+       PreloadLevel::least,
+       0.67,
+       296.15,
+       0.0,
+       {{800.0, 810.0}},
+       {tight},
+       {0.5},
+       {1610.0},
+       {{{0, 1, -0.2, -0.15, {0.0, 9.0, 40.0}}, {1, 0, -0.2, -0.14, {0.0, -9.0, 40.0}}}}},
+      {"after losses",
+       PreloadLevel::least,
+       0.67,
+       296.15,
+       0.4,
+       {{640.0, 655.0}},
+       {opened},
+       {0.6},
+       {980.0},
+       {{}}}};
   return history;
 }
 
@@ -359,6 +379,9 @@ SyntheticRun hostile_run() {
     line.owner = line.state = line.note = line.limit.source = name;
   }
   joint.responses[0].owner = joint.responses[0].situation = name;
+  joint.history.groups[0].name = joint.history.seals[0].name = name;
+  for (auto& state : joint.history.states) state.situation = name;
+  for (CaseResult& c : r.cases) c.meetings[0].name = name;
   joint.window->lowest->owner = joint.window->highest->situation = name;
   r.hand_calculation->sentence = r.hand_calculation->shape = r.hand_calculation->chain[0].from =
       name;

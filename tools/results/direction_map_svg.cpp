@@ -8,6 +8,7 @@
 #include <cmath>
 
 #include "tools/results/number_text.h"
+#include "tools/results/svg_parts.h"
 
 namespace crossgrain {
 namespace {
@@ -79,13 +80,6 @@ std::string disc(const DirectionMap& map, const Scale& scale) {
   return out + "</g>\n";
 }
 
-std::string text(double x, double y, const std::string& words, const std::string& more = "") {
-  std::string escaped;
-  for (const char c : words)
-    escaped += c == '&' ? "&amp;" : c == '<' ? "&lt;" : c == '>' ? "&gt;" : std::string(1, c);
-  return fmt::format("<text x=\"{:.1f}\" y=\"{:.1f}\" {}>{}</text>\n", x, y, more, escaped);
-}
-
 /// Names that would lie on each other are moved down.
 std::string marks(const std::vector<MarkedDirection>& marked) {
   std::string out;
@@ -109,8 +103,8 @@ std::string marks(const std::vector<MarkedDirection>& marked) {
         "stroke-width=\"4\"/><circle cx=\"{:.1f}\" cy=\"{:.1f}\" r=\"6\" fill=\"none\" "
         "stroke=\"#fff\" stroke-width=\"2\"/>\n",
         x, y, x, y);
-    out += text(left ? x - 12.0 : x + 12.0, name_y, name,
-                std::string("class=\"mark\" text-anchor=\"") + (left ? "end" : "start") + "\"");
+    out += svg_text(left ? x - 12.0 : x + 12.0, name_y, name,
+                    std::string("class=\"mark\" text-anchor=\"") + (left ? "end" : "start") + "\"");
   }
   return out;
 }
@@ -118,15 +112,15 @@ std::string marks(const std::vector<MarkedDirection>& marked) {
 std::string legend(const Scale& scale) {
   constexpr double x = 690.0, top = 110.0, height = 440.0;
   constexpr int steps = 44;
-  std::string out = text(x, top - 24.0, "safety factor");
+  std::string out = svg_text(x, top - 24.0, "safety factor");
   for (int i = 0; i < steps; ++i)
     out += fmt::format("<rect x=\"{}\" y=\"{:.1f}\" width=\"24\" height=\"{:.1f}\" fill=\"{}\"/>\n",
                        x, top + i * height / steps, height / steps + 0.3,
                        colour(1.0 - (i + 0.5) / steps));
-  if (scale.greatest < scale.least) return out + text(x + 32.0, top + 12.0, "no limit found");
+  if (scale.greatest < scale.least) return out + svg_text(x + 32.0, top + 12.0, "no limit found");
   for (int i = 0; i <= 4; ++i)
-    out += text(x + 32.0, top + i * height / 4.0 + 5.0,
-                number_text(scale.greatest - i * (scale.greatest - scale.least) / 4.0));
+    out += svg_text(x + 32.0, top + i * height / 4.0 + 5.0,
+                    number_text(scale.greatest - i * (scale.greatest - scale.least) / 4.0));
   return out;
 }
 
@@ -145,11 +139,11 @@ std::string direction_map_svg(const DirectionMap& map, const std::vector<MarkedD
          disc(map, scale) +
          fmt::format("<circle cx=\"{}\" cy=\"{}\" r=\"{}\" fill=\"none\" stroke=\"#000\"/>\n",
                      centre_x, centre_y, radius) +
-         text(centre_x + radius + 8.0, centre_y + 5.0, "x") +
-         text(centre_x, centre_y - radius - 10.0, "y", "text-anchor=\"middle\"") +
-         text(centre_x, centre_y - 8.0, "z", "class=\"mark\" text-anchor=\"middle\"") +
+         svg_text(centre_x + radius + 8.0, centre_y + 5.0, "x") +
+         svg_text(centre_x, centre_y - radius - 10.0, "y", "text-anchor=\"middle\"") +
+         svg_text(centre_x, centre_y - 8.0, "z", "class=\"mark\" text-anchor=\"middle\"") +
          marks(marked) + legend(scale) +
-         text(
+         svg_text(
              20.0, 685.0,
              "Equal areas of the half-sphere of build directions, seen from z; a direction and its "
              "opposite are equally strong.",

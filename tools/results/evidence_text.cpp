@@ -91,8 +91,9 @@ std::string closing_section(const RunOutputs& outputs) {
   if (!result.cautions.empty()) out += "## Cautions\n\n" + bullet_list(result.cautions);
   out += "## To run it again\n\n    crossgrain run " + shell_word(result.case_file) + "\n\n";
   return out + wrapped("Crossgrain " + markdown_text(result.program_version) +
-                       ". To look at: report.html; in a VTK viewer fields.pvd and faces.pvd. For "
-                       "scripts: summary.json.");
+                       ". To look at: report.html; in a VTK viewer fields.pvd, faces.pvd" +
+                       (result.joint ? " and, of the joint, joint.pvd; joint_forces.svg" : "") +
+                       ". For scripts: summary.json" + (result.joint ? ", joint.csv." : "."));
 }
 
 }  // namespace crossgrain

@@ -95,6 +95,11 @@ void FieldWriter::write_faces(std::size_t load_case, const fs::path& file,
   write_data_set<vtkXMLPolyDataWriter>(*grid, file, shown);
 }
 
+void FieldWriter::write_meeting_faces(std::size_t load_case, const fs::path& file,
+                                      const fs::path& shown) const {
+  write_data_set<vtkXMLPolyDataWriter>(*meeting_grid(outputs_, load_case), file, shown);
+}
+
 std::string field_collection(const std::vector<std::string>& file_names) {
   std::string out =
       "<?xml version=\"1.0\"?>\n<VTKFile type=\"Collection\" version=\"1.0\" "

@@ -26,6 +26,15 @@ inline constexpr double no_limit_factor = 1e6;
 /// Cell data: body, print_direction (3). Isotropic material has no layers: its two layer stresses
 /// are 0. Faces (.vtp): the boundary, each quadratic triangle as four flat ones (VTK's polygons are
 /// flat), with the same point data, and cell data face (CAD face number) and body.
+///
+/// Faces that meet (.vtp), of joined bodies only: both faces of every contact and gasket, as flat
+/// triangles likewise, with point data displacement_mm and cell data, each the mean over what of a
+/// triangle meets the other face:
+///   contact_pressure_MPa (the fluid's not counted), gap_mm (negative: squeezed, or pressed into
+///   each other), fluid_pressure_MPa (that has come there), contact_area_mm2 (that meets the other
+///   face: pressure times area sums to the force, over one side), contact_state (position in the
+///   field data's contact_state_names), meeting (position in meeting_names: the contact or gasket),
+///   side (1, 2: `faces`, `mate`), face, body.
 class FieldWriter {
  public:
   explicit FieldWriter(const RunOutputs& outputs);
@@ -39,6 +48,8 @@ class FieldWriter {
                     const std::filesystem::path& shown) const;
   void write_faces(std::size_t load_case, const std::filesystem::path& file,
                    const std::filesystem::path& shown) const;
+  void write_meeting_faces(std::size_t load_case, const std::filesystem::path& file,
+                           const std::filesystem::path& shown) const;
 
  private:
   struct Grids;

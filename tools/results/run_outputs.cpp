@@ -20,7 +20,8 @@ std::vector<CaseFileNames> case_file_names(const RunResult& result) {
     const std::string suffix =
         i == governing ? ""
                        : "_" + std::to_string(i + 1) + "_" + file_name_part(result.cases[i].name);
-    names.push_back({"fields" + suffix + ".vtu", "faces" + suffix + ".vtp"});
+    names.push_back(
+        {"fields" + suffix + ".vtu", "faces" + suffix + ".vtp", "joint" + suffix + ".vtp"});
   }
   return names;
 }

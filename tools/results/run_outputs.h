@@ -24,6 +24,7 @@ struct RunOutputs {
 struct CaseFileNames {
   std::string fields;  ///< "fields.vtu" for the governing case, "fields_2_assembly.vtu" for others
   std::string faces;   ///< the same with "faces" and .vtp
+  std::string joint;   ///< the same with "joint" and .vtp, of joined bodies only
 };
 
 /// Position in result.cases of the load case that the verdict speaks of: the one with the least

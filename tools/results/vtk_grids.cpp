@@ -68,8 +68,6 @@ Grid<vtkUnstructuredGrid> volume_grid(const RunOutputs& outputs) {
 
 Grid<vtkPolyData> face_grid(const RunOutputs& outputs) {
   const TetrahedronMesh& mesh = outputs.meshed.mesh;
-  // Corners 0 1 2, middles 3 (01) 4 (12) 5 (20): three corner triangles and the middle one.
-  constexpr int flat[4][3] = {{0, 3, 5}, {3, 1, 4}, {5, 4, 2}, {3, 4, 5}};
   Grid<vtkPolyData> grid{vtkSmartPointer<vtkPolyData>::New(), {}};
   auto face = int_array("face", 4 * mesh.triangle_count());
   auto body = int_array("body", 4 * mesh.triangle_count());
@@ -79,9 +77,9 @@ Grid<vtkPolyData> face_grid(const RunOutputs& outputs) {
   for (vtkIdType t = 0; t < mesh.triangle_count(); ++t) {
     const BodyId owner = mesh.body_of_tetrahedron[mesh.tetrahedron_of_triangle[t]];
     point_of_node.turn_to(owner);
-    for (int part = 0; part < 4; ++part) {
+    for (std::size_t part = 0; part < flat_parts.size(); ++part) {
       cells->InsertNextCell(3);
-      for (const int corner : flat[part]) {
+      for (const int corner : flat_parts[part]) {
         const int point = point_of_node(mesh.triangles(corner, t));
         if (local[point] < 0) {
           local[point] = static_cast<int>(grid.stress_point.size());
@@ -89,8 +87,8 @@ Grid<vtkPolyData> face_grid(const RunOutputs& outputs) {
         }
         cells->InsertCellPoint(local[point]);
       }
-      face->SetValue(4 * t + part, number(mesh.face_of_triangle[t]));
-      body->SetValue(4 * t + part, number(owner));
+      face->SetValue(4 * t + static_cast<vtkIdType>(part), number(mesh.face_of_triangle[t]));
+      body->SetValue(4 * t + static_cast<vtkIdType>(part), number(owner));
     }
   }
   grid.data->SetPoints(grid_points(outputs, grid.stress_point));

@@ -9,6 +9,7 @@
 #include "cases/judgement/followed_factor.h"
 #include "cases/judgement/joint_judgement.h"
 #include "cases/judgement/judged_cases.h"
+#include "cases/judgement/meeting_faces.h"
 #include "cases/judgement/probes.h"
 #include "cases/judgement/verdict.h"
 #include "tools/story/refined_case.h"
@@ -72,6 +73,9 @@ void judge_joint_of(const PreparedCase& prepared, const ElementarySolution& solu
     print_directions.push_back(spec->print_direction);
   result.joint = judge_states(prepared.case_file, prepared.loading, solution, prepared.materials,
                               print_directions, prepared.meshed.mesh);
+  for (std::size_t i = 0; i < result.cases.size(); ++i)
+    result.cases[i].meetings =
+        meeting_faces(prepared.loading.cases[i], *prepared.loading.joined, solution);
 }
 
 }  // namespace

@@ -114,6 +114,12 @@ void add_hand_calculation(PreparedCase& prepared, const JudgedModel& model, Stat
   const PressureLoad* pressure = hand_pressure(prepared.case_file);
   HandCalculationSpec spec = prepared.case_file.hand_calculation;
   if (!compared || !pressure) return;
+  if (pressure->value == 0.0 && (spec.automatic || spec.shape != HandShape::none)) {
+    result.notes.push_back("No hand calculation: pressure '" + pressure->name +
+                           "' is a head alone, which differs from place to place; the formulas "
+                           "are those of one pressure.");
+    return;
+  }
   const Geometry& geometry = prepared.meshed.geometry;
   const Body& body = first_modelled(geometry);
   const double nu = prepared.materials.service[index(body.id)].nominal.elastic.nu_12;
