@@ -65,6 +65,18 @@ class PointCubes {
 constexpr std::array<std::array<int, 3>, 4> flat_parts{
     {{0, 3, 5}, {3, 1, 4}, {5, 4, 2}, {3, 4, 5}}};
 
+/// The two halves of each side of a curved triangle.
+constexpr std::array<std::array<int, 2>, 6> halves_of_sides{
+    {{0, 3}, {3, 1}, {1, 4}, {4, 2}, {2, 5}, {5, 0}}};
+
+std::set<int> nodes_of(const TetrahedronMesh& mesh, FaceId face) {
+  std::set<int> nodes;
+  for (Eigen::Index t = 0; t < mesh.triangle_count(); ++t)
+    if (mesh.face_of_triangle[t] == face)
+      for (const int node : mesh.triangles.col(t)) nodes.insert(node);
+  return nodes;
+}
+
 }  // namespace
 
 double distance_to_triangle(const Eigen::Vector3d& point, const Eigen::Vector3d& a,
@@ -104,6 +116,35 @@ std::vector<char> near_faces(const TetrahedronMesh& mesh, const std::vector<Face
                                                      corner.col(1), corner.col(2));
         if (distance <= reach) near[i] = 1;
       });
+    }
+  }
+  return near;
+}
+
+std::vector<char> near_edges(const TetrahedronMesh& mesh, const Geometry& geometry,
+                             const std::vector<EdgeId>& edges,
+                             const std::vector<StressPoint>& points,
+                             const std::vector<double>& reach_of_body) {
+  std::vector<char> near(points.size(), 0);
+  if (edges.empty() || reach_of_body.empty()) return near;
+  const PointCubes cubes(mesh, points, std::ranges::max(reach_of_body));
+  for (const EdgeId edge : edges) {
+    const auto& faces = geometry.edge(edge).faces;
+    const std::set<int> on_second = nodes_of(mesh, faces.back());
+    for (Eigen::Index t = 0; t < mesh.triangle_count(); ++t) {
+      if (mesh.face_of_triangle[t] != faces.front()) continue;
+      const BodyId body = mesh.body_of_tetrahedron[mesh.tetrahedron_of_triangle[t]];
+      const double reach = reach_of_body[index(body)];
+      for (const auto& part : halves_of_sides) {
+        const int from = mesh.triangles(part[0], t), to = mesh.triangles(part[1], t);
+        if (!on_second.contains(from) || !on_second.contains(to)) continue;
+        const Eigen::Vector3d a = mesh.nodes.col(from), b = mesh.nodes.col(to);
+        cubes.visit_box(a.cwiseMin(b).array() - reach, a.cwiseMax(b).array() + reach, [&](int i) {
+          if (points[i].body == body &&
+              distance_to_segment(mesh.nodes.col(points[i].node), a, b) <= reach)
+            near[i] = 1;
+        });
+      }
     }
   }
   return near;

@@ -3,6 +3,7 @@
 
 #include <vector>
 
+#include "mesh/geometry/geometry.h"
 #include "mesh/tetrahedra/tetrahedron_mesh.h"
 #include "solver/stress/stress_recovery.h"
 
@@ -18,5 +19,12 @@ std::vector<char> near_faces(const TetrahedronMesh& mesh, const std::vector<Face
 /// Distance of a point from a flat triangle [mm].
 double distance_to_triangle(const Eigen::Vector3d& point, const Eigen::Vector3d& a,
                             const Eigen::Vector3d& b, const Eigen::Vector3d& c);
+
+/// For each point 1 if it lies within reach of one of these CAD edges and in the body of one of its
+/// two faces.
+std::vector<char> near_edges(const TetrahedronMesh& mesh, const Geometry& geometry,
+                             const std::vector<EdgeId>& edges,
+                             const std::vector<StressPoint>& points,
+                             const std::vector<double>& reach_of_body);
 
 }  // namespace crossgrain

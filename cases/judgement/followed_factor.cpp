@@ -107,6 +107,12 @@ void keep_ratio(FactorRange& range, const FactorRange& straight) {
   range.high = scaled(straight.high);
 }
 
+/// The mesh's error stays the part of the factor that it was.
+void keep_part(ModeResult& mode, const ModeResult& straight) {
+  if (straight.mesh_error && straight.factor.value && mode.factor.value)
+    mode.mesh_error = *straight.mesh_error * *mode.factor.value / *straight.factor.value;
+}
+
 void lower(std::optional<double>& pressure, double ratio) {
   if (pressure) *pressure *= std::min(1.0, ratio);
 }
@@ -147,7 +153,11 @@ void take_in(const FollowedFactor& followed, CaseResult& result) {
   for (const auto modes : {&Judgement::modes, &Judgement::near_artificial}) {
     for (ModeResult& mode : judgement.*modes) {
       const auto same = std::ranges::find(straight.*modes, mode.mode, &ModeResult::mode);
-      if (same != (straight.*modes).end()) keep_ratio(mode.factor, same->factor);
+      if (same == (straight.*modes).end()) continue;
+      keep_ratio(mode.factor, same->factor);
+      keep_part(mode, *same);
+      if (judgement.governing && judgement.governing->mode == mode.mode && mode.mesh_error)
+        judgement.governing->mesh_error = mode.mesh_error;
     }
   }
   keep_ratio(judgement.factor, straight.factor);

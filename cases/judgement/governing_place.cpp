@@ -5,36 +5,11 @@
 #include <cmath>
 
 #include "cases/judgement/factor_range.h"
-#include "cases/judgement/judgement.h"
 #include "mesh/features/sharp_edges.h"
 #include "solver/error/wanted_sizes.h"
 
 namespace crossgrain {
 namespace {
-
-/// Judged as the governing factor was: on all loads, or on the scaling ones.
-std::optional<ModeResult> worst_at_nodes(const GoverningState& state, const LoadCase& load_case,
-                                         const JudgedModel& model, const Loading& loading,
-                                         const ElementarySolution& solution,
-                                         const MaterialField& field) {
-  const auto& sites = model.sites;
-  const auto at_nodes = [&](const std::vector<double>& counts) {
-    if (std::ranges::all_of(counts, [](double count) { return count == 0.0; }))
-      return StressField(6, 0);
-    const SumOfLoads sum = sum_of_loads(counts, loading, solution);
-    const StressField stress =
-        recover_stress(model.mesh, field, sites.points, sum.displacement, sum.temperature_change);
-    return in_material_axes(stress, sites.points, field, model.threads);
-  };
-  const Yardstick yardstick = yardstick_of(model.materials, load_case.strengths,
-                                           MaterialSet::nominal, model.targets.criterion);
-  Judgement judged = state.held_apart ? judge(sites, yardstick, at_nodes(load_case.held),
-                                              at_nodes(load_case.scaling), model.threads)
-                                      : judge(sites, yardstick, StressField(6, 0),
-                                              at_nodes(load_case.together()), model.threads);
-  if (judged.governing) judged.governing->stress_basis = "raw";
-  return judged.governing;
-}
 
 /// The least factor of the governing mode near a place.
 std::optional<double> factor_near(const Eigen::Vector3d& place, double distance,
@@ -131,9 +106,9 @@ double mean_edge_near(const TetrahedronMesh& mesh, BodyId body, const Eigen::Vec
 }
 
 GoverningPlace look_at_governing(const GoverningState& state, const std::vector<SizeBall>& balls,
-                                 const Geometry& geometry, const JudgedModel& model,
-                                 const Loading& loading, const ElementarySolution& solution,
-                                 const MaterialField& field) {
+                                 const Geometry& geometry, const std::vector<EdgeId>& other_edges,
+                                 const JudgedModel& model, const Loading& loading,
+                                 const ElementarySolution& solution, const MaterialField& field) {
   const Eigen::Vector3d position = model.sites.positions.col(state.site);
   const StateStress stress(state, model, loading, solution, field);
   const Resolved resolved(state, stress, geometry, model);
@@ -141,13 +116,27 @@ GoverningPlace look_at_governing(const GoverningState& state, const std::vector<
   place.bead_width_mm = model.sites.bead_width_of_body[index(model.sites.points[state.site].body)];
   place.mean_edge_mm = resolved.mean_edge_at(position);
   place.resolved = resolved.at(position);
-  const auto edge = nearest_inner_edge(geometry, model.sites.points[state.site].body, position,
-                                       widths_round_place * place.bead_width_mm);
-  if (edge) place.inner_edge = edge->edge;
-  if (edge && !place.resolved) place.resolved_alike = resolved.alike(balls);
-  place.raw =
-      worst_at_nodes(state, loading.cases[state.load_case], model, loading, solution, field);
+  const BodyId body = model.sites.points[state.site].body;
+  const double near = widths_round_place * place.bead_width_mm;
+  const auto inner = nearest_inner_edge(geometry, body, position, near);
+  if (inner) place.inner_edge = inner->edge;
+  const auto other =
+      nearest_of(geometry, other_edges, body, position, inner ? inner->distance : near);
+  if (other && !(inner && other->edge == inner->edge)) place.other_edge = other->edge;
+  if ((inner || other) && !place.resolved) place.resolved_alike = resolved.alike(balls);
   return place;
+}
+
+bool sees_bead(const Geometry& geometry, const std::vector<EdgeId>& other_edges,
+               const JudgedModel& model, Eigen::Index site) {
+  const BodyId body = model.sites.points[site].body;
+  const Eigen::Vector3d position = model.sites.positions.col(site);
+  const double bead = model.sites.bead_width_of_body[index(body)];
+  const double near = widths_round_place * bead;
+  if (!nearest_inner_edge(geometry, body, position, near) &&
+      !nearest_of(geometry, other_edges, body, position, near))
+    return true;
+  return mean_edge_near(model.mesh, body, position, near) <= edge_of_width * bead;
 }
 
 }  // namespace crossgrain

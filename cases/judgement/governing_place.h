@@ -10,13 +10,18 @@ namespace crossgrain {
 inline constexpr double widths_round_place = 2.0;
 inline constexpr double edge_of_width = 0.5;
 
-/// What the mesh is like where the factor was found, and what the stress at the nodes would have
-/// said.
+/// What the mesh is like where the factor was found.
 /// @param balls  in which the mesh was made fine, round places that looked weak.
+/// @param other_edges  without limit, besides the inner ones.
 GoverningPlace look_at_governing(const GoverningState& state, const std::vector<SizeBall>& balls,
-                                 const Geometry& geometry, const JudgedModel& model,
-                                 const Loading& loading, const ElementarySolution& solution,
-                                 const MaterialField& field);
+                                 const Geometry& geometry, const std::vector<EdgeId>& other_edges,
+                                 const JudgedModel& model, const Loading& loading,
+                                 const ElementarySolution& solution, const MaterialField& field);
+
+/// Whether the mesh is fine enough at a site for the stress over a bead there: it is away from
+/// edges without limit, or elements are no longer than half a bead.
+bool sees_bead(const Geometry& geometry, const std::vector<EdgeId>& other_edges,
+               const JudgedModel& model, Eigen::Index site);
 
 /// The mean over the elements of one body that have a node within a distance of a point of their
 /// mean edges [mm]; 0 if there are none.

@@ -7,10 +7,7 @@
 #include "cases/judgement/verdict_sentence.h"
 
 namespace crossgrain {
-namespace {
-
-/// The site of this position that belongs to a body of this name.
-Eigen::Index site_at(const StressSites& sites, const ModeResult& place) {
+Eigen::Index site_of(const StressSites& sites, const ModeResult& place) {
   Eigen::Index best = 0;
   double least = std::numeric_limits<double>::infinity();
   for (Eigen::Index i = 0; i < sites.positions.cols(); ++i) {
@@ -22,8 +19,6 @@ Eigen::Index site_at(const StressSites& sites, const ModeResult& place) {
   }
   return best;
 }
-
-}  // namespace
 
 std::vector<double> GoverningState::at_limit(const LoadCase& judged) const {
   std::vector<double> counts;
@@ -80,7 +75,7 @@ std::optional<GoverningState> governing_state(const RunResult& result, const Str
   const CaseResult& worst = result.cases[number];
   const bool held_apart = worst.scaling_loads.applies && worst.scaling_loads.governing &&
                           is_less(worst.scaling_loads.factor.value, worst.all_loads.factor.value);
-  return GoverningState{number, site_at(sites, *result.governing), result.governing->mode,
+  return GoverningState{number, site_of(sites, *result.governing), result.governing->mode,
                         *result.governing->factor.value, held_apart};
 }
 

@@ -45,6 +45,9 @@ class StateStress {
   Yardstick yardstick_;
 };
 
+/// The site of a place's position that belongs to the body of its name.
+Eigen::Index site_of(const StressSites& sites, const ModeResult& place);
+
 /// @param result  with its worst factors found.
 /// @return nothing if there is no state at the limit: no limit, or what is held is past it.
 std::optional<GoverningState> governing_state(const RunResult& result, const StressSites& sites);

@@ -5,6 +5,9 @@
 
 namespace crossgrain {
 
+/// Beyond this part of it a factor is a guess. Common practice, no source.
+inline constexpr double coarse_mesh = 0.25;
+
 /// The estimate, and which elements it comes from.
 struct MeshErrorEstimate {
   MeshError error;

@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #pragma once
 
+#include <cmath>
 #include <limits>
 #include <map>
 #include <optional>
@@ -35,6 +36,9 @@ struct ModeResult {
   std::optional<FaceId> face;         ///< nearest CAD face if the point lies on one
   Vector6d stress;                    ///< at multiplier 1, material axes [MPa]
   std::string stress_basis = "bead";  ///< fitted over a bead width; "raw": the nodal value
+  /// The factor may be off by so much for the mesh, as far as the stress round the place tells.
+  /// Absent: not known.
+  std::optional<double> mesh_error = {};
 };
 
 /// How the mesh sees the place that governs.
@@ -47,10 +51,34 @@ struct GoverningPlace {
   /// same mode there, the nearest to the governing one.
   std::optional<double> resolved_alike;
   std::optional<ModeResult> raw;  ///< the worst by the stress at the nodes, in the same load case
+  /// Of a support, or one at which the stress at nodes has grown from mesh to mesh; within two bead
+  /// widths, and nearer than any inner edge.
+  std::optional<EdgeId> other_edge = {};
 
-  /// Whether the mesh sees what a bead feels there. Away from inner edges stress varies no faster
-  /// than the shape, and the error's estimate says how well the mesh follows.
-  bool converged() const { return !inner_edge || resolved || resolved_alike; }
+  /// Whether the mesh sees what a bead feels there. Away from edges without limit stress varies no
+  /// faster than the shape, and the error's estimate says how well the mesh follows.
+  bool converged() const { return (!inner_edge && !other_edge) || resolved || resolved_alike; }
+};
+
+/// A bead width from an artificial support or load stress counts again, but elements there are so
+/// long that nothing is judged, and at the support itself the factor is below the governing one.
+struct HiddenZone {
+  ModeResult at_support;
+  double mean_edge_mm;  ///< of the elements within two bead widths
+  double bead_width_mm;
+};
+
+/// The stress at the nodes along a CAD edge, judged as the governing factor is.
+struct RawAtEdge {
+  double factor;        ///< the least along it
+  double mean_edge_mm;  ///< of the elements there
+};
+
+/// An edge at which the stress at the nodes grows without limit as elements shrink.
+struct GrowingEdge {
+  EdgeId edge;
+  RawAtEdge before, now;  ///< on an earlier mesh and on the last one
+  double exponent;        ///< stress goes with the elements' size to the power of minus this
 };
 
 /// How far the mesh may have led the result astray, estimated.
@@ -63,9 +91,10 @@ struct MeshError {
 struct MeshPass {
   Eigen::Index unknowns;
   std::optional<ModeResult> governing;
-  std::optional<MeshError> error;       ///< none if nothing governs
-  std::optional<GoverningPlace> place;  ///< what this mesh is like there
-  double seconds;                       ///< meshing, solving, judging, estimating
+  std::optional<MeshError> error;                 ///< none if nothing governs
+  std::optional<GoverningPlace> place;            ///< what this mesh is like there
+  double seconds;                                 ///< meshing, solving, judging, estimating
+  std::map<EdgeId, RawAtEdge> raw_at_edges = {};  ///< of the governing body
 };
 
 /// A factor over modes: the least of them.
@@ -155,16 +184,27 @@ struct ProbeResult {
   std::vector<Vector6d> stress;
 };
 
+/// What a body is in the mesh, beside what CAD and its card say.
+struct BodyBalance {
+  std::string name;
+  double volume_mm3, cad_volume_mm3;
+  double mass_g, cad_mass_g;
+
+  double volume_error() const { return std::abs(volume_mm3 - cad_volume_mm3) / cad_volume_mm3; }
+  double mass_error() const { return std::abs(mass_g - cad_mass_g) / cad_mass_g; }
+};
+
 /// Not a number until it has been checked, and so distrusted.
 struct BalanceReport {
   double force_error = not_checked;  ///< |applied + reacted| / largest applied force
   double moment_error = not_checked;
   double residual = not_checked;            ///< relative, of the solve
-  double volume_error = not_checked;        ///< mesh against CAD, fraction
+  double volume_error = not_checked;        ///< mesh against CAD, all bodies together, fraction
   double carried_by_inertia = not_checked;  ///< fraction of the load
   /// Error of the solve by its energy norm, over the solution's; where the solver missed its
   /// tolerance.
   std::optional<double> energy_error = {};
+  std::vector<BodyBalance> bodies = {};
 
   static constexpr double not_checked = std::numeric_limits<double>::quiet_NaN();
 };
@@ -265,7 +305,9 @@ struct RunResult {
   std::optional<ModeResult> governing;
   std::optional<GoverningPlace> governing_place;
   std::optional<MeshError> mesh_error;
+  std::optional<HiddenZone> hidden_zone;
   std::vector<MeshPass> mesh_passes;               ///< the last is the one that counts
+  std::vector<GrowingEdge> growing_edges;          ///< between these passes
   std::optional<double> extrapolated_factor = {};  ///< of passes with one place, to no error
   std::string refining_ended;                      ///< why there was no further pass, in words
   std::optional<double> working_pressure_MPa;

@@ -26,7 +26,7 @@ std::map<std::pair<BodyId, int>, FaceId> faces_of_nodes(const TetrahedronMesh& m
 }  // namespace
 
 StressSites stress_sites(const TetrahedronMesh& mesh, const Geometry& geometry,
-                         const std::vector<FaceId>& artificial,
+                         const ArtificialPlaces& artificial,
                          const std::vector<double>& bead_width_of_body) {
   StressSites sites;
   sites.points = stress_points(mesh);
@@ -38,7 +38,10 @@ StressSites stress_sites(const TetrahedronMesh& mesh, const Geometry& geometry,
     const auto face = face_of_node.find({point.body, point.node});
     sites.face.push_back(face == face_of_node.end() ? std::nullopt : std::optional(face->second));
   }
-  sites.near_artificial = near_faces(mesh, artificial, sites.points, bead_width_of_body);
+  sites.near_artificial = near_faces(mesh, artificial.faces, sites.points, bead_width_of_body);
+  const std::vector<char> at_edges =
+      near_edges(mesh, geometry, artificial.edges, sites.points, bead_width_of_body);
+  for (std::size_t i = 0; i < at_edges.size(); ++i) sites.near_artificial[i] |= at_edges[i];
   for (const auto& body : geometry.bodies) sites.body_names.push_back(body.name);
   sites.bead_width_of_body = bead_width_of_body;
   sites.fit = BeadFit(mesh, sites.points, bead_width_of_body);

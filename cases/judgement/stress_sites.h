@@ -22,11 +22,16 @@ struct StressSites {
   BeadFit fit;                              ///< of the points
 };
 
-/// @param artificial           faces at which stress is not real: rigid supports, point-like loads.
+/// Where stress is not real.
+struct ArtificialPlaces {
+  std::vector<FaceId> faces;  ///< of rigid supports and point-like loads
+  std::vector<EdgeId> edges;  ///< of supports that slide and end in the middle of a surface
+};
+
 /// @param bead_width_of_body   by body [mm]: stress is judged over it, and points nearer than this
-///                             to an artificial face of their body are reported apart.
+///                             to an artificial place of their body are reported apart.
 StressSites stress_sites(const TetrahedronMesh& mesh, const Geometry& geometry,
-                         const std::vector<FaceId>& artificial,
+                         const ArtificialPlaces& artificial,
                          const std::vector<double>& bead_width_of_body);
 
 }  // namespace crossgrain

@@ -5,6 +5,7 @@
 #include <cmath>
 
 #include "cases/judgement/factor_range.h"
+#include "cases/judgement/mesh_error.h"
 #include "cases/judgement/verdict_sentence.h"
 #include "mesh/geometry/geometry_words.h"
 #include "mesh/tetrahedra/mesh_checks.h"
@@ -20,8 +21,6 @@ constexpr double largest_residual = 1e-8;
 // mesh leaves.
 constexpr double largest_energy_error = 1e-6;
 constexpr double largest_volume_error = 0.01;
-// Common practice, no source: beyond a quarter of it a factor is a guess.
-constexpr double coarse_mesh = 0.25;
 
 void distrust_if_above(std::vector<std::string>& reasons, double value, double largest,
                        const std::string& what) {
@@ -47,6 +46,16 @@ std::vector<std::string> reasons_to_distrust(const RunResult& result) {
                       "the relative residual of the solve");
   distrust_if_above(reasons, balance.volume_error, largest_volume_error,
                     "the mesh's volume error against the CAD body, as a fraction,");
+  for (const BodyBalance& body : balance.bodies) {
+    distrust_if_above(reasons, body.volume_error(), largest_volume_error,
+                      "the error of body '" + body.name + "' in the mesh by volume (" +
+                          words(body.volume_mm3) + " mm^3 for " + words(body.cad_volume_mm3) +
+                          " in CAD), as a fraction,");
+    distrust_if_above(reasons, body.mass_error(), largest_volume_error,
+                      "the error of body '" + body.name + "' in the mesh by mass (" +
+                          words(body.mass_g) + " g for " + words(body.cad_mass_g) +
+                          " by CAD and card), as a fraction,");
+  }
   if (result.mesh_error &&
       !(std::isfinite(result.mesh_error->factor) && std::isfinite(result.mesh_error->energy)))
     reasons.push_back("the estimate of the mesh's error is not a number");
@@ -144,6 +153,33 @@ std::string joint_failures(const RunResult& result) {
   return more > 0 ? first + ", and " + std::to_string(more) + " more" : first;
 }
 
+struct DoubtfulMode {
+  std::string load_case;
+  ModeResult mode;
+};
+
+/// The first mode of a service case, other than the governing one, that meets the target only
+/// without its mesh error.
+std::optional<DoubtfulMode> doubtful_mode(const RunResult& result) {
+  const double target = result.targets.safety_factor;
+  for (const CaseResult& judged : result.cases) {
+    if (judged.kind == CaseKind::proof) continue;
+    for (const Judgement* judgement : {&judged.all_loads, &judged.scaling_loads}) {
+      if (!judgement->applies) continue;
+      for (const ModeResult& mode : judgement->modes) {
+        if (mode.mode == FailureMode::tsai_wu || !mode.factor.value || !mode.mesh_error) continue;
+        if (result.governing && mode.mode == result.governing->mode &&
+            mode.position == result.governing->position)
+          continue;
+        const double low = mode.factor.low.value_or(*mode.factor.value);
+        if (low >= target && low * (1.0 - *mode.mesh_error / *mode.factor.value) < target)
+          return DoubtfulMode{title_of(judged), mode};
+      }
+    }
+  }
+  return std::nullopt;
+}
+
 /// What keeps a run that meets its target from a plain pass.
 std::vector<std::string> reasons_against_a_plain_pass(const RunResult& result) {
   std::vector<std::string> reasons;
@@ -160,6 +196,16 @@ std::vector<std::string> reasons_against_a_plain_pass(const RunResult& result) {
       is_less(with_mesh_error(result, factor, factor.low, -1.0), target)) {
     reasons.push_back("the mesh may be off by " + three_digits(result.mesh_error->factor) +
                       " of the factor");
+  }
+  if (const auto doubt = doubtful_mode(result)) {
+    reasons.push_back("the mesh may be off by " + three_digits(*doubt->mode.mesh_error) +
+                      " of another factor (" + std::string(words_for(doubt->mode.mode)) +
+                      ", load case " + doubt->load_case + ", " +
+                      three_digits(*doubt->mode.factor.value) + ")");
+  }
+  if (result.hidden_zone) {
+    reasons.push_back("beside a support at " + words(result.hidden_zone->at_support.position) +
+                      " mm the mesh is too coarse to see what a bead feels");
   }
   if (const std::string failures = joint_failures(result); !failures.empty()) {
     reasons.push_back("the joint does not hold (" + failures + ")");
@@ -234,6 +280,14 @@ void conclude(RunResult& result, int layers_asked) {
         "); it is a straight line's from the state under the loads as they "
         "are");
   }
+  if (const auto& zone = result.hidden_zone)
+    result.warnings.push_back(
+        "beside a support at " + words(zone->at_support.position) + " mm elements are " +
+        three_digits(zone->mean_edge_mm) + " mm long: a bead of " +
+        three_digits(zone->bead_width_mm) +
+        " mm away stress counts again, and the mesh has no point there; at the support itself the "
+        "factor is " +
+        three_digits(*zone->at_support.factor.value) + ". Leave [mesh] refine_worst_place on");
   const auto against = reasons_against_a_plain_pass(result);
   result.verdict = verdict_of(result, against.empty());
   result.verdict_sentence = sentence_for(result);

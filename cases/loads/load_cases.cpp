@@ -8,6 +8,7 @@
 #include "cases/loads/joint_cases.h"
 #include "cases/loads/joint_loads.h"
 #include "cases/loads/pressure_loads.h"
+#include "cases/loads/support_edges.h"
 #include "mesh/geometry/geometry_words.h"
 #include "solver/heat/steady_temperature.h"
 
@@ -60,14 +61,22 @@ class LoadingBuilder {
   }
 
   /// Stress near a held face is not real, unless the face only slides: that is a plane of symmetry.
+  /// Where it ends in the middle of a surface it is none.
   void add_supports() {
+    std::vector<FaceId> held, sliding, fixed;
     for (const auto& spec : case_file_.supports) {
       Support support{spec.name, choose(spec.faces).faces, spec.hold, spec.direction};
       for (const FaceId face : support.faces) {
-        if (!slides(spec, geometry_.face(face))) loading_.artificial.push_back(face);
+        held.push_back(face);
+        (slides(spec, geometry_.face(face)) ? sliding : fixed).push_back(face);
       }
       loading_.supports.push_back(std::move(support));
     }
+    loading_.artificial = fixed;
+    loading_.artificial_edges = edges_without_limit(geometry_, sliding, held, HeldFace::sliding);
+    loading_.support_edges = edges_without_limit(geometry_, fixed, held, HeldFace::fixed);
+    loading_.support_edges.insert(loading_.support_edges.end(), loading_.artificial_edges.begin(),
+                                  loading_.artificial_edges.end());
   }
 
   static bool slides(const SupportSpec& spec, const CadFace& face) {

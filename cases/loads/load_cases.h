@@ -63,6 +63,8 @@ struct Loading {
   std::vector<Support> supports;
   std::vector<FaceId>
       artificial;  ///< faces of supports and point-like loads: reported apart nearby
+  std::vector<EdgeId> artificial_edges;  ///< of supports that slide, likewise
+  std::vector<EdgeId> support_edges;     ///< at which supports make stress without limit
   std::vector<std::string> notes;
   std::optional<std::string> leading_pressure;  ///< that an allowable pressure speaks of
   double working_pressure_MPa = 0.0;            ///< its value; negative is a vacuum

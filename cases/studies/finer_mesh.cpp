@@ -5,6 +5,7 @@
 
 #include "cases/judgement/factor_range.h"
 #include "cases/judgement/governing_place.h"
+#include "cases/judgement/hidden_zone.h"
 #include "cases/judgement/verdict_sentence.h"
 #include "solver/error/wanted_sizes.h"
 
@@ -42,8 +43,8 @@ void add_modes(std::vector<WeakPlace>& places, const Judgement& judgement,
       places.push_back({*mode.factor.value, mode.position, bead_width_at(sites, mode.body)});
 }
 
-/// Where every mode of every case that speaks for service is worst, and all sites of the governing
-/// case that are nearly as weak as the worst.
+/// Where every mode of every case that speaks for service is worst, all sites of the governing case
+/// that are nearly as weak as the worst, and places at supports that hide weak ones beside them.
 std::vector<WeakPlace> weak_places(const RunResult& result, const StressSites& sites,
                                    double largest_factor) {
   std::vector<WeakPlace> places;
@@ -57,6 +58,9 @@ std::vector<WeakPlace> weak_places(const RunResult& result, const StressSites& s
     if (overall[i] <= largest_factor && !sites.near_artificial[i])
       places.push_back({overall[i], sites.positions.col(i),
                         sites.bead_width_of_body[index(sites.points[i].body)]});
+  if (result.hidden_zone)
+    for (const ModeResult& mode : weaker_near_supports(result))
+      places.push_back({*mode.factor.value, mode.position, bead_width_at(sites, mode.body)});
   std::erase_if(places, [&](const WeakPlace& place) { return place.factor > largest_factor; });
   std::ranges::stable_sort(places, {}, &WeakPlace::factor);
   return places;
@@ -83,6 +87,12 @@ std::vector<SizeBall> further_balls(const RunResult& result, const StressSites& 
   return all;
 }
 
+/// A run that refines goes on while the factor is a guess, whether a wish is stated or not.
+std::optional<double> error_asked(const Refining& refining) {
+  if (refining.error || !refining.worst_place) return refining.error;
+  return coarse_mesh;
+}
+
 }  // namespace
 
 NextMesh next_mesh(const JudgedMesh& mesh, const Refining& refining, double seconds) {
@@ -91,9 +101,10 @@ NextMesh next_mesh(const JudgedMesh& mesh, const Refining& refining, double seco
       !result.mesh_error)
     return {std::nullopt, "no place governs"};
   const double factor = *result.governing->factor.value;
-  const bool place_is_fine = result.governing_place->converged() || !refining.worst_place;
-  const bool error_is_small =
-      !refining.error || result.mesh_error->factor <= *refining.error * factor;
+  const bool place_is_fine =
+      (result.governing_place->converged() && !result.hidden_zone) || !refining.worst_place;
+  const std::optional<double> asked = error_asked(refining);
+  const bool error_is_small = !asked || result.mesh_error->factor <= *asked * factor;
   if (place_is_fine && error_is_small) return {std::nullopt, ""};
   if (mesh.options.mesh_file) return {std::nullopt, "the mesh was read from a file"};
   const auto passes = static_cast<int>(std::ssize(result.mesh_passes));
@@ -102,15 +113,20 @@ NextMesh next_mesh(const JudgedMesh& mesh, const Refining& refining, double seco
   if (seconds >= refining.seconds_max) return {std::nullopt, "the time allowed for it has run out"};
 
   MeshOptions options = mesh.options;
-  if (!place_is_fine) options.balls = further_balls(result, mesh.model.sites, mesh.options.balls);
-  if (!error_is_small) {
+  if (!place_is_fine) {
+    options.balls = further_balls(result, mesh.model.sites, mesh.options.balls);
+    if (options.balls.size() == mesh.options.balls.size() && (error_is_small || !refining.error))
+      return {std::nullopt, "elements at the weakest places are as short as they get"};
+  }
+  // Where a weak place is not resolved the estimate speaks of its sizes more than of the error.
+  if (!error_is_small && (place_is_fine || refining.error)) {
     const double tetrahedra = static_cast<double>(mesh.model.mesh.tetrahedron_count());
     const double most = tetrahedra * options.unknowns_max / mesh.model.mesh.unknowns();
     if (most < 1.05 * tetrahedra)
       return {std::nullopt, "unknowns_max of " + std::to_string(options.unknowns_max) +
                                 " leaves no room for a finer mesh"};
-    options.wanted_sizes = wanted_sizes(mesh.model.mesh, mesh.factor_shares,
-                                        {aim_within * *refining.error * factor, most});
+    options.wanted_sizes =
+        wanted_sizes(mesh.model.mesh, mesh.factor_shares, {aim_within * *asked * factor, most});
   }
   return {options, ""};
 }

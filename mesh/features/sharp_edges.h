@@ -24,6 +24,14 @@ struct NearEdge {
   double distance;  ///< [mm]
 };
 
+/// From a point to the nearest of an edge [mm].
+double distance_to(const CadEdge& edge, const Eigen::Vector3d& point);
+
+/// Of these edges the one of a body that is nearest to a point.
+/// @return nothing if none lies within `within` [mm].
+std::optional<NearEdge> nearest_of(const Geometry& geometry, const std::vector<EdgeId>& edges,
+                                   BodyId body, const Eigen::Vector3d& point, double within);
+
 /// The inner edge of a body that is nearest to a point.
 /// @return nothing if none lies within `within` [mm].
 std::optional<NearEdge> nearest_inner_edge(const Geometry& geometry, BodyId body,

@@ -4,8 +4,12 @@
 #include <boost/test/unit_test.hpp>
 #include <cmath>
 
+#include "cases/judgement/body_balance.h"
 #include "cases/judgement/governing_place.h"
+#include "cases/judgement/hidden_zone.h"
 #include "cases/judgement/mesh_error.h"
+#include "cases/judgement/mode_errors.h"
+#include "cases/judgement/raw_stress.h"
 #include "cases/judgement/verdict.h"
 #include "cases/studies/direction_study.h"
 #include "tests/cases/uniform_sites.h"
@@ -177,8 +181,8 @@ BOOST_AUTO_TEST_CASE(the_governing_place_is_seen_with_the_mesh_round_it) {
 
   const auto state = governing_state(result, bar.sites);
   BOOST_REQUIRE(state.has_value());
-  const auto place =
-      look_at_governing(*state, {}, bar.geometry, bar.model(), bar.loading, solution, bar.field);
+  const auto place = look_at_governing(*state, {}, bar.geometry, {}, bar.model(), bar.loading,
+                                       solution, bar.field);
 
   // Cells of 5 x 6 x 10 mm, each cut along its diagonals.
   BOOST_TEST(place.mean_edge_mm > 6.0);
@@ -188,13 +192,62 @@ BOOST_AUTO_TEST_CASE(the_governing_place_is_seen_with_the_mesh_round_it) {
   // There is no inner edge in this part, so that the estimate alone tells how well it is meshed.
   BOOST_TEST(place.converged());
   // Under uniform stress both ways of taking it agree, and the mesh makes no error.
-  BOOST_REQUIRE(place.raw.has_value());
-  BOOST_TEST(place.raw->stress_basis == "raw");
-  BOOST_TEST(*place.raw->factor.value == *result.governing->factor.value, tt::tolerance(solved));
+  const auto raw = RawStress(*state, bar.model(), bar.loading, solution, bar.field).worst();
+  BOOST_REQUIRE(raw.has_value());
+  BOOST_TEST(raw->stress_basis == "raw");
+  BOOST_TEST(*raw->factor.value == *result.governing->factor.value, tt::tolerance(solved));
   const auto estimate = estimate_mesh_error(*state, bar.model(), bar.loading, solution, bar.field,
                                             result.cases[state->load_case], place, solver);
   BOOST_TEST(estimate.error.energy < 1e-6);
   BOOST_TEST(estimate.error.factor < 1e-6 * state->factor);
+  result.mesh_error = MeshError{0.0, 0.125};
+  add_mode_errors(result, bar.geometry, bar.model(), bar.loading, solution, bar.field);
+  for (const ModeResult& mode : result.cases[0].all_loads.modes) {
+    if (!mode.factor.value) continue;
+    BOOST_REQUIRE(mode.mesh_error.has_value());
+    // What governs keeps the error of its own estimate.
+    const double told = mode.mode == state->mode ? *mode.mesh_error - 0.125 : *mode.mesh_error;
+    BOOST_TEST(std::abs(told) < 1e-6 * *mode.factor.value);
+  }
+}
+
+BOOST_AUTO_TEST_CASE(beside_a_support_that_would_govern_a_coarse_mesh_hides_a_zone) {
+  FreeBar bar;
+  RunResult result;
+  ModeResult governing{}, at_support{};
+  governing.factor = {4.0, 4.0, 4.0};
+  at_support.factor = {3.0, 3.0, 3.0};
+  at_support.body = "bar";
+  at_support.position = {0, 0, 0};
+  result.governing = governing;
+  result.cases.resize(1);
+  result.cases[0].kind = CaseKind::working;
+  result.cases[0].all_loads.near_artificial = {at_support};
+
+  const auto zone = hidden_zone(result, bar.model());
+  BOOST_REQUIRE(zone.has_value());
+  BOOST_TEST(*zone->at_support.factor.value == 3.0);
+  BOOST_TEST(zone->mean_edge_mm > 5.0);
+
+  bar.sites.bead_width_of_body = {40.0};  // the mesh resolves so wide a bead
+  BOOST_TEST(!hidden_zone(result, bar.model()).has_value());
+  bar.sites.bead_width_of_body = {1.0};
+  result.cases[0].all_loads.near_artificial[0].factor.value = 4.5;  // it would not govern
+  BOOST_TEST(!hidden_zone(result, bar.model()).has_value());
+}
+
+BOOST_AUTO_TEST_CASE(every_body_s_volume_and_mass_stand_beside_cad_s) {
+  FreeBar bar;
+  bar.geometry.bodies.front().id = BodyId{1};
+  bar.geometry.bodies.front().volume = 5000.0;  // the mesh has 4800
+
+  const auto bodies = balance_bodies(bar.geometry, bar.mesh, bar.field, bar.materials.service);
+
+  BOOST_REQUIRE(bodies.size() == 1);
+  BOOST_TEST(bodies[0].volume_mm3 == 4800.0, tt::tolerance(1e-12));
+  BOOST_TEST(bodies[0].volume_error() == 0.04, tt::tolerance(1e-9));
+  BOOST_TEST(bodies[0].mass_g == 5.76, tt::tolerance(1e-9));  // 1.2 g/cm^3
+  BOOST_TEST(bodies[0].cad_mass_g == 6.0, tt::tolerance(1e-9));
 }
 
 BOOST_AUTO_TEST_CASE(the_state_at_the_limit_is_that_of_the_factor) {

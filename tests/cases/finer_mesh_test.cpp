@@ -3,6 +3,9 @@
 
 #include <boost/test/unit_test.hpp>
 
+#include "mesh/meshing.h"
+#include "solver/error/wanted_sizes.h"
+#include "tests/mesh/simple_parts.h"
 #include "tests/support/structured_mesh.h"
 
 using namespace crossgrain;
@@ -88,6 +91,61 @@ BOOST_AUTO_TEST_CASE(nothing_is_done_where_nothing_is_asked) {
   Judged resolved;
   resolved.result.governing_place->resolved = true;
   BOOST_TEST(!resolved.next().options.has_value());
+}
+
+BOOST_AUTO_TEST_CASE(a_zone_hidden_beside_a_support_is_given_a_ball) {
+  Judged judged;
+  judged.result.governing_place->inner_edge.reset();
+  ModeResult at_support = *judged.result.governing;
+  at_support.factor = {1.5, 1.5, 1.5};
+  at_support.position = {1, 1, 1};
+  judged.result.cases[0].all_loads.near_artificial = {at_support};
+  judged.result.hidden_zone = HiddenZone{at_support, 0.6, 0.4};
+
+  const NextMesh next = judged.next();
+
+  BOOST_REQUIRE(next.options.has_value());
+  BOOST_REQUIRE(next.options->balls.size() == 2);
+  BOOST_TEST(next.options->balls[0].centre == Eigen::Vector3d(1, 1, 1));
+
+  // The mesh is as fine as asked for there, and yet too coarse: nothing more can be done.
+  judged.options.balls = next.options->balls;
+  BOOST_TEST(!judged.next().options.has_value());
+  BOOST_TEST(judged.next().reason.find("as short as they get") != std::string::npos);
+}
+
+BOOST_AUTO_TEST_CASE(regions_that_have_become_idle_get_longer_edges_again) {
+  const StepFile part(block(60, 10, 10));
+  const auto elements_within = [](const TetrahedronMesh& mesh, double from, double to) {
+    int count = 0;
+    for (Eigen::Index t = 0; t < mesh.tetrahedron_count(); ++t) {
+      const double x = mesh.nodes(0, mesh.tetrahedra(0, t));
+      count += x >= from && x <= to;
+    }
+    return count;
+  };
+  MeshOptions options;
+  // What a pass asked for while the error came from the left end.
+  for (double x = 0.0; x <= 15.0; x += 1.0)
+    for (double y = 0.0; y <= 10.0; y += 1.0)
+      for (double z = 0.0; z <= 10.0; z += 1.0)
+        options.wanted_sizes.push_back({Eigen::Vector3d(x, y, z), 1.2});
+  const TetrahedronMesh before = mesh_step(part.import(), options).mesh;
+  // On that mesh it comes from the right end.
+  Eigen::VectorXd shares(before.tetrahedron_count());
+  for (Eigen::Index t = 0; t < shares.size(); ++t)
+    shares[t] = before.nodes(0, before.tetrahedra(0, t)) > 45.0 ? 1.0 : 1e-9;
+
+  options.wanted_sizes = wanted_sizes(before, shares, {0.1 * shares.sum(), 1e9});
+  const TetrahedronMesh after = mesh_step(part.import(), options).mesh;
+
+  BOOST_TEST_MESSAGE("left: " << elements_within(before, 0, 15) << " then "
+                              << elements_within(after, 0, 15)
+                              << ", right: " << elements_within(before, 45, 60) << " then "
+                              << elements_within(after, 45, 60));
+  // Edges twice as long are an eighth of the elements; growing sizes and layers keep some more.
+  BOOST_TEST(elements_within(after, 0, 15) < elements_within(before, 0, 15) / 3);
+  BOOST_TEST(elements_within(after, 45, 60) > elements_within(before, 45, 60));
 }
 
 BOOST_AUTO_TEST_CASE(an_error_larger_than_asked_for_asks_for_sizes) {

@@ -96,6 +96,40 @@ BOOST_AUTO_TEST_CASE(lets_the_mesh_s_error_widen_the_range) {
   BOOST_TEST((verdict_of(weak) == Verdict::fail));
 }
 
+BOOST_AUTO_TEST_CASE(distrusts_a_body_whose_volume_or_mass_is_off) {
+  RunResult run = sound_run(range(3.5, 3.2, 4), range(9, 9, 9));
+  run.balance.bodies = {{"lid", 1000.0, 1001.0, 1.2, 1.2012},
+                        {"bowl", 1000.0, 1001.0, 1.2, 1.2012}};
+  BOOST_TEST((verdict_of(run) == Verdict::pass));
+  run.balance.bodies[1].volume_mm3 = 980.0;
+  BOOST_TEST((verdict_of(run) == Verdict::not_trusted));
+  conclude(run, 2);
+  BOOST_TEST(contains(run.verdict_sentence, "Not to be relied on: the error of body 'bowl'"));
+  run.balance.bodies[1] = {"bowl", 1000.0, 1001.0, std::nan(""), 1.2012};
+  BOOST_TEST((verdict_of(run) == Verdict::not_trusted));
+}
+
+BOOST_AUTO_TEST_CASE(another_mode_s_mesh_error_may_keep_it_from_a_plain_pass) {
+  RunResult run = sound_run(range(3.5, 3.2, 4), range(9, 9, 9));
+  run.cases[0].all_loads.modes.push_back(
+      mode_at(FailureMode::build_compression, range(3.6, 3.3, 4)));
+  run.cases[0].all_loads.modes.back().position = {7, 8, 9};
+  run.cases[0].all_loads.modes.back().mesh_error = 0.2;
+  BOOST_TEST((verdict_of(run) == Verdict::pass));
+  run.cases[0].all_loads.modes.back().mesh_error = 0.4;  // 3.3 less a part of 0.4 / 3.6 is 2.93
+  BOOST_TEST((verdict_of(run) == Verdict::marginal));
+  conclude(run, 2);
+  BOOST_TEST(contains(run.verdict_sentence, "the mesh may be off by 0.4 of another factor"));
+}
+
+BOOST_AUTO_TEST_CASE(a_zone_that_the_mesh_hides_is_told_and_no_plain_pass) {
+  RunResult run = sound_run(range(3.5, 3.2, 4), range(9, 9, 9));
+  run.hidden_zone = HiddenZone{mode_at(FailureMode::interlayer, range(2, 2, 2)), 9.6, 0.45};
+  BOOST_TEST((verdict_of(run) == Verdict::marginal));
+  conclude(run, 2);
+  BOOST_TEST(contains(run.warnings.back(), "beside a support at (1, 2, 3) mm"));
+}
+
 BOOST_AUTO_TEST_CASE(fails_when_a_high_end_is_below_the_target) {
   BOOST_TEST((verdict_of(sound_run(range(2, 1.5, 2.9), range(9, 9, 9))) == Verdict::fail));
   BOOST_TEST((verdict_of(sound_run(range(9, 9, 9), range(2, 1.5, 2.9))) == Verdict::fail));

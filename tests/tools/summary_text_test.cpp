@@ -80,6 +80,43 @@ BOOST_AUTO_TEST_CASE(the_mesh_s_error_stands_beside_the_factor_and_its_passes_be
   BOOST_TEST(holds(text, "| 5000 "));
 }
 
+BOOST_AUTO_TEST_CASE(every_other_factor_has_its_mesh_error_or_says_that_it_has_none) {
+  SyntheticRun run;
+  const auto told_with = [&](std::optional<double> error) {
+    for (CaseResult& load_case : run.result.cases)
+      for (ModeResult& mode : load_case.all_loads.modes) mode.mesh_error = error;
+    return summary_text(run.outputs(), {});
+  };
+  BOOST_TEST(holds(told_with(0.25), "**3.4 ± 0.25**"));
+  BOOST_TEST(holds(told_with(std::nullopt), "**3.4 ± ?**"));
+}
+
+BOOST_AUTO_TEST_CASE(volume_and_mass_stand_beside_cad_s_body_by_body) {
+  SyntheticRun run;
+  run.result.balance.bodies = {{"bowl", 1000.0, 1001.0, 1.27, 1.271},
+                               {"collar", 500.0, 500.0, 2.7, 2.7}};
+  const std::string text = summary_text(run.outputs(), {});
+
+  BOOST_TEST(holds(text, "| volume of 'bowl' in the mesh against CAD"));
+  BOOST_TEST(holds(text, "1000 against 1001 mm³, 0.1 % apart"));
+  BOOST_TEST(holds(text, "2.7 against 2.7 g, under 0.001 % apart"));
+}
+
+BOOST_AUTO_TEST_CASE(edges_where_stress_grew_are_named_and_their_raw_value_is_called_meaningless) {
+  SyntheticRun run;
+  CadEdge seat{};
+  seat.id = EdgeId{1};
+  seat.middle = seat.swept_area = Eigen::Vector3d::Zero();
+  run.meshed.geometry.edges = {seat};
+  run.result.growing_edges = {{EdgeId{1}, {9.0, 4.0}, {3.0, 0.4}, 0.48}};
+  std::string text = summary_text(run.outputs(), {});
+  std::ranges::replace(text, '\n', ' ');
+
+  BOOST_TEST(holds(text, "**its raw value is meaningless**"));
+  BOOST_TEST(
+      holds(text, "edge 1 (180 degrees of material): by the value at a node a factor of 9 "));
+}
+
 BOOST_AUTO_TEST_CASE(with_a_gas_inside_the_warning_leads) {
   SyntheticRun run;
   run.case_file.conditions.medium = Medium::gas;

@@ -65,6 +65,7 @@ Json row_json(const DirectionRow& row) {
   Json out = {{"name", row.name}, {"direction", json_vector(row.direction)}};
   out["safety_factor"] = json_range(row.factor);
   out["governing"] = row.governing ? json_mode(*row.governing) : Json(nullptr);
+  if (row.governing) out["governing"].erase("mesh_error");  // not estimated for single directions
   out["governing_case"] = row.governing_case;
   out["allowable_pressure_MPa"] = json_number(row.allowable_pressure_MPa);
   out["displacement_max_mm"] = row.displacement_max_mm;

@@ -37,6 +37,24 @@ std::string mesh_passes_words(const RunResult& result) {
   return wrapped(words) + "\n" + table.text();
 }
 
+/// Which edges' raw stress means nothing, as the meshes have shown.
+std::string growing_edges_words(const RunOutputs& outputs) {
+  const RunResult& result = outputs.result;
+  if (result.growing_edges.empty()) return "";
+  std::vector<std::string> edges;
+  for (const GrowingEdge& growing : result.growing_edges)
+    edges.push_back(
+        markdown_text(edge_text(outputs.meshed.geometry, outputs.features, growing.edge)) +
+        ": by the value at a node a factor of " + number_text(growing.before.factor) +
+        " with elements of " + number_text(growing.before.mean_edge_mm) + " mm, of " +
+        number_text(growing.now.factor) + " with " + number_text(growing.now.mean_edge_mm) + " mm");
+  return wrapped(
+             "At these edges the stress at nodes grows from mesh to mesh: it has no limit there, "
+             "and **its raw value is meaningless**. What a bead feels has a limit, and is what "
+             "counts in the verdict.") +
+         "\n" + bullet_list(edges);
+}
+
 }  // namespace
 
 std::string trust_section(const RunOutputs& outputs) {
@@ -51,7 +69,15 @@ std::string trust_section(const RunOutputs& outputs) {
              percent(result.balance.residual) + " of the load; " + result.solve_report.method});
   if (result.balance.energy_error)
     table.add({"which makes an error in energy of", percent(*result.balance.energy_error)});
-  table.add({"mesh volume against CAD", percent(result.balance.volume_error) + " apart"});
+  for (const BodyBalance& body : result.balance.bodies) {
+    const std::string name = markdown_text(body.name);
+    table.add({"volume of '" + name + "' in the mesh against CAD",
+               fmt::format("{} against {} mm³, {} apart", number_text(body.volume_mm3, 5),
+                           number_text(body.cad_volume_mm3, 5), percent(body.volume_error()))});
+    table.add({"its mass against CAD's times the card's density",
+               fmt::format("{} against {} g, {} apart", number_text(body.mass_g, 4),
+                           number_text(body.cad_mass_g, 4), percent(body.mass_error()))});
+  }
   table.add({"elements through the wall", fmt::format("{}, in a wall of {} mm", mesh.layers_min,
                                                       number_text(mesh.wall_min_mm))});
   table.add(
@@ -65,7 +91,8 @@ std::string trust_section(const RunOutputs& outputs) {
     table.add({"the mesh's error in energy norm, estimated", percent(error->energy)});
     table.add({"the mesh's error in the factor, estimated", number_text(error->factor, 2)});
   }
-  std::string out = "## How far to trust this\n\n" + table.text() + mesh_passes_words(result);
+  std::string out = "## How far to trust this\n\n" + table.text() + mesh_passes_words(result) +
+                    growing_edges_words(outputs);
   if (!mesh.remedies.empty())
     out += "What it took to mesh the part:\n\n" + bullet_list(mesh.remedies);
   constexpr std::size_t places_shown = 5;

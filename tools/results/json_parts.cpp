@@ -59,14 +59,15 @@ Json json_mode(const ModeResult& mode) {
   out["stress_material_axes_MPa"] = {{"11", s[0]}, {"22", s[1]}, {"33", s[2]},
                                      {"23", s[3]}, {"13", s[4]}, {"12", s[5]}};
   out["stress_basis"] = mode.stress_basis;
+  out["mesh_error"] = json_number(mode.mesh_error);
   return out;
 }
 
 Json json_judgement(const Judgement& judgement) {
   Json out = json_range(judgement.factor);
   const Json place = judgement.governing ? json_mode(*judgement.governing) : Json::object();
-  for (const char* key :
-       {"mode", "position_mm", "body", "face", "stress_material_axes_MPa", "stress_basis"}) {
+  for (const char* key : {"mode", "position_mm", "body", "face", "stress_material_axes_MPa",
+                          "stress_basis", "mesh_error"}) {
     out[key] = place.contains(key) ? place[key] : Json(nullptr);
   }
   out["applies"] = judgement.applies;

@@ -19,6 +19,20 @@ Json mesh_passes_json(const std::vector<MeshPass>& passes) {
   return out;
 }
 
+Json at_edge_json(const RawAtEdge& raw) {
+  return {{"raw_safety_factor", raw.factor}, {"mean_edge_mm", raw.mean_edge_mm}};
+}
+
+Json growing_edges_json(const std::vector<GrowingEdge>& edges) {
+  Json out = Json::array();
+  for (const GrowingEdge& growing : edges)
+    out.push_back({{"edge", number(growing.edge)},
+                   {"before", at_edge_json(growing.before)},
+                   {"now", at_edge_json(growing.now)},
+                   {"exponent", growing.exponent}});
+  return out;
+}
+
 }  // namespace
 
 Json mesh_report_json(const RunOutputs& outputs) {
@@ -44,6 +58,7 @@ Json mesh_report_json(const RunOutputs& outputs) {
           {"volume_mm3", report.volume_mm3},
           {"cad_volume_mm3", report.cad_volume_mm3},
           {"passes", mesh_passes_json(outputs.result.mesh_passes)},
+          {"growing_edges", growing_edges_json(outputs.result.growing_edges)},
           {"extrapolated_safety_factor", json_number(outputs.result.extrapolated_factor)},
           {"refining_ended", outputs.result.refining_ended}};
 }

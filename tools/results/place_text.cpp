@@ -3,6 +3,7 @@
 
 #include <algorithm>
 
+#include "mesh/features/sharp_edges.h"
 #include "tools/results/number_text.h"
 
 namespace crossgrain {
@@ -53,7 +54,8 @@ std::string face_text(const Geometry& geometry, const Features& features, FaceId
 
 std::string edge_text(const Geometry& geometry, const Features& features, EdgeId edge) {
   const CadEdge& cad = geometry.edge(edge);
-  std::string text = "inner edge " + std::to_string(number(edge)) + " (" +
+  const bool inner = kind_of(cad) == EdgeKind::inner;
+  std::string text = (inner ? "inner edge " : "edge ") + std::to_string(number(edge)) + " (" +
                      number_text(cad.material_angle) + " degrees of material)";
   if (cad.faces.size() == 2)
     text += " between " + face_text(geometry, features, cad.faces[0]) + ", and " +

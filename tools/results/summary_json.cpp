@@ -59,10 +59,20 @@ Json buckling_json(const BucklingResult& buckling) {
 }
 
 Json balance_json(const BalanceReport& balance) {
-  return {
-      {"force_error", balance.force_error},   {"moment_error", balance.moment_error},
-      {"residual", balance.residual},         {"energy_error", json_number(balance.energy_error)},
-      {"volume_error", balance.volume_error}, {"carried_by_inertia", balance.carried_by_inertia}};
+  Json bodies = Json::array();
+  for (const BodyBalance& body : balance.bodies)
+    bodies.push_back({{"name", body.name},
+                      {"volume_mm3", body.volume_mm3},
+                      {"cad_volume_mm3", body.cad_volume_mm3},
+                      {"mass_g", body.mass_g},
+                      {"cad_mass_g", body.cad_mass_g}});
+  return {{"force_error", balance.force_error},
+          {"moment_error", balance.moment_error},
+          {"residual", balance.residual},
+          {"energy_error", json_number(balance.energy_error)},
+          {"volume_error", balance.volume_error},
+          {"carried_by_inertia", balance.carried_by_inertia},
+          {"bodies", bodies}};
 }
 
 Json solve_json(const SolveReport& solve) {
@@ -86,6 +96,7 @@ Json governing_place_json(const std::optional<GoverningPlace>& place) {
           {"mean_edge_mm", place->mean_edge_mm},
           {"converged", place->converged()},
           {"inner_edge", place->inner_edge ? Json(number(*place->inner_edge)) : nullptr},
+          {"other_edge", place->other_edge ? Json(number(*place->other_edge)) : nullptr},
           {"factor_at_resolved_place_alike", json_number(place->resolved_alike)},
           {"raw_safety_factor", place->raw ? json_number(place->raw->factor.value) : nullptr},
           {"raw_position_mm", place->raw ? json_vector(place->raw->position) : nullptr}};
@@ -104,6 +115,8 @@ void add_verdict(Json& out, const RunOutputs& outputs) {
   out["governing"] = governing_json(result);
   out["safety_factor_mesh_error"] = result.mesh_error ? Json(result.mesh_error->factor) : nullptr;
   out["governing_place"] = governing_place_json(result.governing_place);
+  out["hidden_beside_support_mm"] =
+      result.hidden_zone ? json_vector(result.hidden_zone->at_support.position) : Json(nullptr);
   out["stress_basis"] = result.governing ? result.governing->stress_basis : "bead";
 }
 

@@ -46,26 +46,41 @@ std::string stress_words(const ModeResult& mode, const ReadingUnits& units) {
          pressure_text(s[5], units) + " shear.";
 }
 
+/// " ± 0.2"; " ± ?" where the mesh is too coarse to tell; nothing without a factor.
+std::string own_mesh_error(const ModeResult& mode) {
+  if (!mode.factor.value) return "";
+  return mode.mesh_error ? " ± " + number_text(*mode.mesh_error, 2) : " ± ?";
+}
+
+/// The same for what governs a judgement, with its range.
+std::string factor_with_own_error(const Judgement& judgement) {
+  const std::string range = range_text(judgement.factor);
+  return factor_text(judgement.factor.value) +
+         (judgement.governing ? own_mesh_error(*judgement.governing) : "") +
+         (range.empty() ? "" : " (" + range + ")");
+}
+
 /// "layers pull or slide apart: 3.4 (2.6 to 4.4), at (0, 5, 10) mm, face 1, flat; on pressure alone
 /// 5", fit for Markdown.
 std::string mode_line(const RunOutputs& outputs, const ModeResult& mode,
                       const std::vector<ModeResult>& on_pressure) {
-  std::string line =
-      std::string(words_for(mode.mode)) + ": **" + factor_text(mode.factor.value) + "**";
+  std::string line = std::string(words_for(mode.mode)) + ": **" + factor_text(mode.factor.value) +
+                     own_mesh_error(mode) + "**";
   if (mode.factor.value) {
     const std::string range = range_text(mode.factor);
     const std::string where = place_text(outputs.meshed.geometry, outputs.features, mode);
     line += (range.empty() ? "" : " (" + range + ")") + ", at " + markdown_text(where);
   }
   for (const ModeResult& other : on_pressure) {
-    if (other.mode == mode.mode) line += "; on pressure alone " + factor_with_range(other.factor);
+    if (other.mode == mode.mode)
+      line += "; on pressure alone " + factor_text(other.factor.value) + own_mesh_error(other);
   }
   return line;
 }
 
 /// The factor on the scaling loads alone; "-" if no load scales.
 std::string pressure_factor_text(const Judgement& judgement) {
-  return judgement.applies ? factor_with_range(judgement.factor) : "-";
+  return judgement.applies ? factor_with_own_error(judgement) : "-";
 }
 
 std::string capital(std::string_view words) {
@@ -91,10 +106,10 @@ std::string governing_place_words(const RunOutputs& outputs, const GoverningPlac
                       " mm feels it; the value at a node alone";
   words += place.raw ? " would give a factor of " + factor_text(place.raw->factor.value) + "."
                      : " finds no limit.";
-  if (place.inner_edge)
+  if (const auto edge = place.inner_edge ? place.inner_edge : place.other_edge)
     words +=
         " The place lies at " +
-        markdown_text(edge_text(outputs.meshed.geometry, outputs.features, *place.inner_edge)) +
+        markdown_text(edge_text(outputs.meshed.geometry, outputs.features, *edge)) +
         ": the finer the mesh, the larger the stress at a node of such an edge, and that value "
         "means nothing; what a bead feels has a limit, and parts do break there.";
   if (place.resolved_alike)
@@ -203,7 +218,10 @@ std::string weak_places_section(const RunOutputs& outputs, const ReadingUnits& u
              "Left out of the factor, because only the model's own supports or point loads make "
              "them:") +
          "\n";
-  for (const ModeResult& mode : apart) out += list_item("-", mode_line(outputs, mode, none));
+  for (const ModeResult& mode : apart)
+    out += list_item(
+        "-", std::string(words_for(mode.mode)) + ": " + factor_with_range(mode.factor) + ", at " +
+                 markdown_text(place_text(outputs.meshed.geometry, outputs.features, mode)));
   return out + "\n";
 }
 
@@ -231,7 +249,7 @@ std::string load_cases_section(const RunOutputs& outputs, const ReadingUnits& un
         all.governing ? "; " + std::string(words_for(all.governing->mode)) : "";
     const std::string number = std::to_string(i + 1);
     names += list_item(number + ".", markdown_title(load_case) + mode);
-    table.add({number, factor_with_range(all.factor), pressure_factor_text(load_case.scaling_loads),
+    table.add({number, factor_with_own_error(all), pressure_factor_text(load_case.scaling_loads),
                load_case.allowable_pressure_MPa
                    ? pressure_text(*load_case.allowable_pressure_MPa, units)
                    : "-",
@@ -243,8 +261,9 @@ std::string load_cases_section(const RunOutputs& outputs, const ReadingUnits& un
   return "## Load cases\n\n" + names + "\n" + table.text() +
          wrapped(
              "A factor multiplies the loads: all of them, or pressures and forces alone with "
-             "preload, weight and "
-             "temperature held as they are.") +
+             "preload, weight and temperature held as they are. ± is what the mesh may be off by, "
+             "by the stress round the place alone (the safety factor's at the head: by the whole "
+             "part); ± ? where elements beside an edge are too long to tell.") +
          "\n" + followed;
 }
 

@@ -98,7 +98,8 @@ PreparedCase on_a_mesh(const CaseFile& case_file, const PartedBodies& parted,
   prepared.field = field_of(mesh, prepared.materials, specs);
   prepared.loading = assemble_loading(case_file, geometry, prepared.features, mesh, prepared.field);
   prepared.sites =
-      stress_sites(mesh, geometry, prepared.loading.artificial, bead_widths(prepared.materials));
+      stress_sites(mesh, geometry, {prepared.loading.artificial, prepared.loading.artificial_edges},
+                   bead_widths(prepared.materials));
   stopwatch.lap("materials and loads");
   for (const auto& [stage, seconds] : stopwatch.laps()) prepared.seconds[stage] += seconds;
   for (const auto& [stage, seconds] : prepared.meshed.report.seconds)

@@ -5,11 +5,13 @@
 
 #include "cases/case_file/case_sources.h"
 #include "cases/judgement/balance.h"
+#include "cases/judgement/body_balance.h"
 #include "cases/judgement/cautions.h"
 #include "cases/judgement/followed_factor.h"
 #include "cases/judgement/joint_judgement.h"
 #include "cases/judgement/judged_cases.h"
 #include "cases/judgement/meeting_faces.h"
+#include "cases/judgement/mode_errors.h"
 #include "cases/judgement/probes.h"
 #include "cases/judgement/verdict.h"
 #include "tools/story/refined_case.h"
@@ -89,7 +91,15 @@ RunResult run_story(PreparedCase& prepared, int threads, ProgressLine& progress)
   if (prepared.loading.joined) judge_joint_of(prepared, solved->solution, result);
   result.balance = check_balance(prepared.meshed.mesh, prepared.loading, solved->solution,
                                  solved->solver, prepared.meshed.report);
+  result.balance.bodies = balance_bodies(prepared.meshed.geometry, prepared.meshed.mesh,
+                                         prepared.field, prepared.materials.service);
   stopwatch.lap("judge");
+  stop_if_interrupted();
+
+  progress.show("errors of the other factors");
+  add_mode_errors(result, prepared.meshed.geometry, solved->model, prepared.loading,
+                  solved->solution, prepared.field);
+  stopwatch.lap("mesh error");
   stop_if_interrupted();
 
   progress.show("following the joint to its limit");

@@ -2,21 +2,38 @@
 #include "tools/story/solved_case.h"
 
 #include "cases/judgement/governing_place.h"
+#include "cases/judgement/hidden_zone.h"
 #include "cases/judgement/mesh_error.h"
+#include "cases/judgement/raw_stress.h"
 #include "cases/judgement/verdict.h"
 #include "tools/terminal/interrupt.h"
 
 namespace crossgrain {
 namespace {
 
+/// Without limit, besides the inner ones: of supports, and where the stress has grown so far.
+std::vector<EdgeId> other_edges(const Loading& loading, const RunResult& result) {
+  std::vector<EdgeId> edges = loading.support_edges;
+  for (const GrowingEdge& growing : result.growing_edges) edges.push_back(growing.edge);
+  return edges;
+}
+
 void look_at_mesh(const PreparedCase& prepared, const std::vector<SizeBall>& balls,
                   SolvedCase& solved, RunResult& result) {
   const auto state = governing_state(result, prepared.sites);
   result.governing_place.reset();
   result.mesh_error.reset();
+  result.hidden_zone.reset();
+  solved.raw_at_edges.clear();
   if (!state) return;
-  result.governing_place = look_at_governing(*state, balls, prepared.meshed.geometry, solved.model,
-                                             prepared.loading, solved.solution, prepared.field);
+  const Geometry& geometry = prepared.meshed.geometry;
+  result.governing_place =
+      look_at_governing(*state, balls, geometry, other_edges(prepared.loading, result),
+                        solved.model, prepared.loading, solved.solution, prepared.field);
+  result.hidden_zone = hidden_zone(result, solved.model);
+  const RawStress raw(*state, solved.model, prepared.loading, solved.solution, prepared.field);
+  result.governing_place->raw = raw.worst();
+  solved.raw_at_edges = raw.at_edges(geometry);
   MeshErrorEstimate estimate =
       estimate_mesh_error(*state, solved.model, prepared.loading, solved.solution, prepared.field,
                           result.cases[state->load_case], *result.governing_place, solved.solver);

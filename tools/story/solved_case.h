@@ -29,6 +29,7 @@ struct SolvedCase {
   StaticSolver solver;
   ElementarySolution solution = {};
   Eigen::VectorXd factor_shares = {};  ///< of MeshErrorEstimate
+  std::map<EdgeId, RawAtEdge> raw_at_edges = {};
 };
 
 /// Solve and judge; what was found goes into `result`: cases, worst factors, governing place, mesh
