@@ -5,9 +5,11 @@
 #include <algorithm>
 #include <cmath>
 #include <numbers>
+#include <numeric>
 #include <stdexcept>
 
 #include "cases/judgement/factor_range.h"
+#include "cases/studies/map_error.h"
 #include "solver/directions/energy_bound.h"
 #include "solver/directions/half_sphere.h"
 #include "solver/elements/parallel.h"
@@ -17,13 +19,20 @@ namespace {
 
 using Eigen::Index;
 
-// A snapshot's own error enters the answer squared in energy, and strength at its own size.
-constexpr double snapshot_tolerance = 1e-4;
+// Residuals of snapshots: their own error enters the answer squared in energy, and strength at its
+// own size.
+constexpr double share_of_tolerance = 0.1, finest_snapshot = 1e-6, coarsest_snapshot = 1e-3;
 // Modes within this many times the worst factor count as able to govern.
 constexpr double reach = 1.5;
 // Sites whose multiplier exceeds the least by more, in every direction that was solved, are left
 // out. What that could hide shows in the directions tried: they are judged at all sites.
-constexpr double margin = 2.0;
+constexpr KeptSites kept_sites{reach, 1.5, 1.1};
+// Of the solutions, left out in turn to see how much the map hangs on them.
+constexpr std::size_t parts_left_out = 5;
+// While it is only asked what to solve next, one direction in so many is looked at.
+constexpr Index coarse_step = 4;
+// Of all directions, those whose estimated error is within the tolerance when the map is.
+constexpr double share_within = 0.95;
 
 class Mapper {
  public:
@@ -37,91 +46,165 @@ class Mapper {
         options_(options),
         solving_(solving),
         answer_(model, loading_, field),
+        error_(map_.directions),
         may_govern_(model.sites.points.size(), 0) {
     // Parts stand flat along their axes, which the spread does not meet.
     map_.directions.resize(3, options.directions + 3);
     map_.directions << half_sphere(options.directions), Eigen::Matrix3d::Identity();
+    map_.factors.resize(map_.directions.cols());
+    map_.tried.resize(map_.directions.cols());
     // Near enough to every direction for the corners' factor to stay.
     solver_.set_material(isotropic_field(field).field);
   }
 
   DirectionMap map() {
     const Eigen::Matrix3Xd first = half_sphere(options_.first);
-    for (const Eigen::Vector3d n : first.colwise()) solve(n);
-    std::vector<double> differences;
-    look();
-    while (true) {
-      const Index tried = next();
-      const MappedFactors guess = map_.factors[tried];
-      solve(map_.directions.col(tried));
-      const auto found = judged_everywhere(map_.directions.col(tried));
-      differences.push_back(greatest_difference(guess, found, reach));
-      const auto last =
-          differences.end() - std::min<Index>(options_.tried, std::ssize(differences));
-      map_.error = *std::max_element(last, differences.end());
-      map_.within_tolerance =
-          std::ssize(differences) >= options_.tried && map_.error <= options_.tolerance;
-      if (map_.within_tolerance || map_.solved >= options_.most) break;
-      look();
-    }
-    look();
+    for (Index i = 0; i < first.cols(); i += options_.tried)
+      solve(first.middleCols(i, std::min<Index>(options_.tried, first.cols() - i)));
+    look(coarse_step);
+    do {
+      try_some();
+      look(coarse_step);
+    } while (!within_tolerance() && map_.solved < options_.most);
+    look(1);
+    map_.within_tolerance = within_tolerance();
+    for (const Index d : looked_at_) map_.errors.push_back(error_.error(d));
     refine();
+    map_.start_of_best = answer_.displacement(map_.refined);
+    map_.start_of_worst = answer_.displacement(map_.directions.col(map_.worst));
     return std::move(map_);
   }
 
  private:
-  void solve(const Eigen::Vector3d& n) {
-    solving_(map_.solved);
-    MaterialField turned = field_;
-    for (auto& frame : turned.frames) frame = frame_along(n);
-    solver_.set_material(turned);
-    update_field_loads(loading_, model_.mesh, turned);
-    const Eigen::MatrixXd start = answer_.displacement(n);
-    answer_.widen(n, solver_.solve(load_matrix(loading_), Unbalanced::left_to_inertia, &start,
-                                   snapshot_tolerance));
-    const auto near_here = sites_near_the_least(answer_, loading_.cases, model_, n, margin);
-    for (std::size_t i = 0; i < may_govern_.size(); ++i) may_govern_[i] |= near_here[i];
-    solved_.push_back(n);
-    ++map_.solved;
+  /// Solve some directions, each from what the answer for it was before any of them.
+  /// @return of each, judged at all sites.
+  std::vector<MappedFactors> solve(const Eigen::Matrix3Xd& directions) {
+    std::vector<Eigen::MatrixXd> displacements;
+    const double tolerance =
+        std::clamp(share_of_tolerance * options_.tolerance, finest_snapshot, coarsest_snapshot);
+    for (const Eigen::Vector3d n : directions.colwise()) {
+      solving_(map_.solved++);
+      MaterialField turned = field_;
+      for (auto& frame : turned.frames) frame = frame_along(n);
+      solver_.set_material(turned);
+      update_field_loads(loading_, model_.mesh, turned);
+      const Eigen::MatrixXd start = answer_.displacement(n);
+      displacements.push_back(
+          solver_.solve(load_matrix(loading_), Unbalanced::left_to_inertia, &start, tolerance));
+      solved_.push_back(n);
+    }
+    answer_.widen(directions, displacements);
+    std::vector<MappedFactors> factors;
+    for (const Eigen::Vector3d n : directions.colwise()) {
+      const auto stress = answer_.stress(n, answer_.everywhere());
+      factors.push_back(
+          judge_direction(loading_.cases, stress, model_.sites, model_, model_.threads));
+      const auto near_here =
+          sites_near_the_worst(loading_.cases, stress, factors.back(), kept_sites, model_);
+      for (std::size_t i = 0; i < may_govern_.size(); ++i) may_govern_[i] |= near_here[i];
+    }
+    return factors;
   }
 
-  /// Of a direction just taken in.
-  MappedFactors judged_everywhere(const Eigen::Vector3d& n) const {
-    return judged(n, answer_.everywhere(), model_.threads);
+  /// Solve directions that the map may have wrong, and hold it against them.
+  void try_some() {
+    const std::vector<Index> chosen = next();
+    const auto found = solve(map_.directions(Eigen::all, chosen));
+    map_.error = 0.0;
+    for (std::size_t i = 0; i < chosen.size(); ++i) {
+      const double off = greatest_difference(map_.factors[chosen[i]], found[i], reach);
+      map_.error = std::max(map_.error, off);
+      map_.tried[chosen[i]] = 1;
+      error_.hold_against(chosen[i], off);
+    }
   }
 
   /// The map of what has been taken in.
-  void look() {
+  /// @param step  one direction in so many, the axes always.
+  void look(Index step) {
     std::vector<Index> kept;
     for (Index i = 0; i < std::ssize(may_govern_); ++i)
       if (may_govern_[i]) kept.push_back(i);
-    few_ = answer_.at(kept);
-    map_.factors.resize(map_.directions.cols());
-    in_parallel(map_.directions.cols(), model_.threads, [&](Index begin, Index end) {
-      for (auto d = begin; d < end; ++d) map_.factors[d] = at(map_.directions.col(d));
+    few_ = felt_at(answer_.everywhere(), kept);
+    looked_at_.clear();
+    for (Index d = 0; d < map_.directions.cols(); ++d)
+      if (d % step == 0 || d >= options_.directions) looked_at_.push_back(d);
+
+    const auto parts = parts_of_answer();
+    std::vector<double> changes(looked_at_.size());
+    in_parallel(std::ssize(looked_at_), model_.threads, [&](Index begin, Index end) {
+      for (auto i = begin; i < end; ++i) {
+        const Eigen::Vector3d n = map_.directions.col(looked_at_[i]);
+        map_.factors[looked_at_[i]] = at(n);
+        changes[i] = change_without_parts(n, map_.factors[looked_at_[i]], parts);
+      }
     });
-    map_.best = map_.worst = 0;
-    for (Index d = 0; d < std::ssize(map_.factors); ++d) {
+    error_.set_changes(looked_at_, changes);
+    map_.best = map_.worst = looked_at_.front();
+    for (const Index d : looked_at_) {
       if (is_less(map_.factors[d].worst(), map_.factors[map_.worst].worst())) map_.worst = d;
       if (is_less(map_.factors[map_.best].worst(), map_.factors[d].worst())) map_.best = d;
     }
   }
 
-  MappedFactors at(const Eigen::Vector3d& n) const { return judged(n, few_, 1); }
-
-  MappedFactors judged(const Eigen::Vector3d& n, const BeadStrain& felt, int threads) const {
-    return judge_direction(loading_.cases, answer_.stress(n, felt), felt.sites, model_, threads);
+  std::vector<DirectionalAnswer::Part> parts_of_answer() const {
+    std::vector<DirectionalAnswer::Part> parts;
+    for (std::size_t first = 0; first < parts_left_out; ++first) {
+      std::vector<char> left_out(solved_.size(), 0);
+      for (std::size_t i = first; i < left_out.size(); i += parts_left_out) left_out[i] = 1;
+      parts.push_back(answer_.without(left_out));
+    }
+    return parts;
   }
 
-  /// In turn the worst, the best and the farthest from all that were solved.
-  Index next() {
-    const Index turn = turn_++ % 3;
-    if (turn == 0 && distance(map_.worst) > near) return map_.worst;
-    if (turn == 1 && distance(map_.best) > near) return map_.best;
-    Index farthest = 0;
-    for (Index d = 1; d < map_.directions.cols(); ++d)
-      if (distance(d) > distance(farthest)) farthest = d;
-    return farthest;
+  MappedFactors at(const Eigen::Vector3d& n) const {
+    return judge_direction(loading_.cases, answer_.stress(n, few_), few_.sites, model_, 1);
+  }
+
+  /// The greatest change of a factor, at the place where it was found.
+  double change_without_parts(const Eigen::Vector3d& n, const MappedFactors& factors,
+                              const std::vector<DirectionalAnswer::Part>& parts) const {
+    std::vector<Index> sites;
+    for (const WorstPlace& place : factors.places) sites.push_back(place.site);
+    const BeadStrain there = felt_at(few_, sites);
+    double greatest = 0.0;
+    for (const auto& part : parts)
+      greatest = std::max(
+          greatest, greatest_difference(factors, reach, loading_.cases,
+                                        answer_.stress(n, there, &part), there.sites, model_));
+    return greatest;
+  }
+
+  bool within_tolerance() const {
+    const auto within = std::ranges::count_if(
+        looked_at_, [&](Index d) { return error_.error(d) <= options_.tolerance; });
+    return map_.error <= options_.tolerance &&
+           static_cast<double>(within) >= share_within * static_cast<double>(looked_at_.size());
+  }
+
+  /// The worst, the best, where the map is least sure, and the farthest from all that were solved.
+  std::vector<Index> next() const {
+    std::vector<Index> chosen;
+    std::vector<double>
+        nearest;  // that was solved or chosen, of those looked at: sine of the angle
+    for (const Index d : looked_at_) nearest.push_back(distance(d));
+    const auto farthest = [&] {
+      return looked_at_[std::ranges::max_element(nearest) - nearest.begin()];
+    };
+    const auto choose = [&](Index d) {
+      if (std::ranges::find(chosen, d) != chosen.end()) return;
+      chosen.push_back(d);
+      for (std::size_t i = 0; i < nearest.size(); ++i)
+        nearest[i] = std::min(
+            nearest[i], map_.directions.col(looked_at_[i]).cross(map_.directions.col(d)).norm());
+    };
+    choose(distance(map_.worst) > near ? map_.worst : farthest());
+    choose(distance(map_.best) > near ? map_.best : farthest());
+    choose(*std::ranges::max_element(
+        looked_at_, {}, [&](Index d) { return distance(d) > near ? error_.change(d) : 0.0; }));
+    while (std::ssize(chosen) < std::min<Index>(options_.tried, std::ssize(looked_at_)))
+      choose(farthest());
+    return chosen;
   }
 
   /// Sine of the angle to the nearest direction solved.
@@ -166,12 +249,13 @@ class Mapper {
   const MaterialField& field_;
   const MapOptions& options_;
   const std::function<void(int)>& solving_;
+  DirectionMap map_;
   DirectionalAnswer answer_;
+  MapError error_;
   std::vector<char> may_govern_;  ///< of the model's sites
   BeadStrain few_;                ///< there
   std::vector<Eigen::Vector3d> solved_;
-  Index turn_ = 0;
-  DirectionMap map_;
+  std::vector<Index> looked_at_;  ///< directions
 };
 
 }  // namespace

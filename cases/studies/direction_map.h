@@ -10,9 +10,9 @@ namespace crossgrain {
 
 struct MapOptions {
   Eigen::Index directions = 1000;  ///< spread evenly over the half-sphere; the axes come on top
-  int first = 20;                  ///< solved before the map is tried
+  int first = 16;                  ///< solved before the map is tried
   int most = 60;                   ///< solved in all: the budget
-  int tried = 4;                   ///< the last ones that have to be within the tolerance
+  int tried = 4;                   ///< at a time: solved together, each held against the map before
   double tolerance = 0.01;         ///< of a factor that governs
 };
 
@@ -21,17 +21,23 @@ struct MapOptions {
 struct DirectionMap {
   Eigen::Matrix3Xd directions;
   std::vector<MappedFactors> factors;  ///< of each direction
-  /// By which factors that govern were off in the directions solved last, each before its solution
-  /// was taken in: relative, the greatest.
+  /// By which a factor that governs there, or nearly, may be off; estimated, relative to it.
+  std::vector<double> errors;
+  std::vector<char> tried;  ///< of each direction: whether it was solved to see how far it was off
+  /// By which factors that govern were off in the directions solved last, the extremes when solved
+  /// fully among them, each before its solution was taken in: relative, the greatest.
   double error = 0.0;
-  int solved = 0;                 ///< directions
-  bool within_tolerance = false;  ///< false: the budget was spent before
+  int solved = 0;  ///< directions
+  /// That error, and those estimated of nearly all directions; false: the budget was spent before.
+  bool within_tolerance = false;
   /// The directions whose worse factor is the greatest and the least. No limit found counts as
   /// greater than any factor; where none is found anywhere both are the first.
   Eigen::Index best = 0;
   Eigen::Index worst = 0;
   Eigen::Vector3d refined;               ///< the best near `best`, between the map's directions
   std::optional<double> refined_factor;  ///< there, as the map has it
+  /// Unknowns x loads [mm]: the answers there, where full solutions may begin.
+  Eigen::MatrixXd start_of_best, start_of_worst;
 };
 
 /// @param solver  on the model's mesh; its material is replaced.

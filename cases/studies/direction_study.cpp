@@ -10,7 +10,8 @@ namespace crossgrain {
 std::vector<DirectionRow> study_directions(StaticSolver& solver, const JudgedModel& model,
                                            Loading& loading, const MaterialField& field,
                                            const MeshReport& mesh_report,
-                                           const std::vector<NamedDirection>& directions) {
+                                           const std::vector<NamedDirection>& directions,
+                                           const Eigen::MatrixXd* start) {
   std::vector<DirectionRow> rows;
   for (const auto& named : directions) {
     MaterialField turned = field;
@@ -19,7 +20,8 @@ std::vector<DirectionRow> study_directions(StaticSolver& solver, const JudgedMod
     run.targets = model.targets;
     solver.set_material(turned);
     update_field_loads(loading, model.mesh, turned);
-    const auto solution = solve_loads(solver, model.mesh, turned, model.sites.fit, loading);
+    const auto solution = solve_loads(solver, model.mesh, turned, model.sites.fit, loading,
+                                      rows.empty() ? start : nullptr);
     run.cases = judge_cases(model, loading, solution, turned, MaterialSet::nominal);
     run.balance = check_balance(model.mesh, loading, solution, solver, mesh_report);
     add_ranges(run.cases, solver, model, loading, turned, solution);

@@ -12,9 +12,11 @@ namespace crossgrain {
 /// high constants on the same mesh and supports. Printability is left to the caller (it needs no
 /// solve).
 /// @param field  names the material of every tetrahedron; its frames are replaced.
+/// @param start  unknowns x loads [mm], where the first one's solution begins; may be null.
 std::vector<DirectionRow> study_directions(StaticSolver& solver, const JudgedModel& model,
                                            Loading& loading, const MaterialField& field,
                                            const MeshReport& mesh_report,
-                                           const std::vector<NamedDirection>& directions);
+                                           const std::vector<NamedDirection>& directions,
+                                           const Eigen::MatrixXd* start = nullptr);
 
 }  // namespace crossgrain

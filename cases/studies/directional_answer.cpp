@@ -91,12 +91,6 @@ DirectionalAnswer::DirectionalAnswer(const JudgedModel& model, const Loading& lo
   }
 }
 
-Eigen::MatrixXd DirectionalAnswer::strain_of(const Eigen::VectorXd& displacement) const {
-  StressField strain = model_.sites.fit.of(element_stress(model_.mesh, unit_, displacement));
-  strain.bottomRows<3>() *= 2.0;
-  return strain.reshaped();
-}
-
 Eigen::MatrixXd DirectionalAnswer::displacement(const Eigen::Vector3d& direction) const {
   Eigen::MatrixXd u =
       Eigen::MatrixXd::Zero(model_.mesh.unknowns(), static_cast<Index>(reduced_.size()));
@@ -105,19 +99,34 @@ Eigen::MatrixXd DirectionalAnswer::displacement(const Eigen::Vector3d& direction
   return u;
 }
 
-void DirectionalAnswer::widen(const Eigen::Vector3d& direction,
-                              const Eigen::MatrixXd& displacement) {
-  const Eigen::MatrixXd news = displacement - this->displacement(direction);
+void DirectionalAnswer::widen(const Eigen::Matrix3Xd& directions,
+                              const std::vector<Eigen::MatrixXd>& displacements) {
+  Eigen::MatrixXd of_load(model_.mesh.unknowns(), directions.cols());
   for (std::size_t i = 0; i < reduced_.size(); ++i) {
-    if (!reduced_[i].widen(news.col(static_cast<Index>(i)))) continue;
+    for (Index d = 0; d < directions.cols(); ++d)
+      of_load.col(d) = displacements[d].col(static_cast<Index>(i));
+    const Index more = reduced_[i].widen(directions, of_load);
+    if (more == 0) continue;
     Eigen::MatrixXd& strain = everywhere_.strain[i];
     strain.conservativeResize(Eigen::NoChange, reduced_[i].size());
-    strain.rightCols<1>() = strain_of(reduced_[i].vectors().rightCols<1>());
+    const auto stress =
+        element_stress_of_each(model_.mesh, unit_, reduced_[i].vectors().rightCols(more));
+    for (Index k = 0; k < more; ++k) {
+      StressField felt = model_.sites.fit.of(stress[k]);
+      felt.bottomRows<3>() *= 2.0;
+      strain.col(strain.cols() - more + k) = felt.reshaped();
+    }
   }
 }
 
+DirectionalAnswer::Part DirectionalAnswer::without(const std::vector<char>& left_out) const {
+  Part part;
+  for (const ReducedLoad& reduced : reduced_) part.push_back(reduced.span_without(left_out));
+  return part;
+}
+
 std::vector<DirectionalAnswer::CaseStress> DirectionalAnswer::stress(
-    const Eigen::Vector3d& direction, const BeadStrain& felt) const {
+    const Eigen::Vector3d& direction, const BeadStrain& felt, const Part* part) const {
   const Index count = std::ssize(felt.sites.points);
   std::vector<StressField> of_load;
   std::vector<Matrix6d> stiffness;
@@ -131,7 +140,9 @@ std::vector<DirectionalAnswer::CaseStress> DirectionalAnswer::stress(
   }
   for (std::size_t i = 0; i < reduced_.size(); ++i) {
     Eigen::VectorXd strain = Eigen::VectorXd::Zero(6 * count);
-    if (reduced_[i].size() > 0) strain = felt.strain[i] * reduced_[i].coefficients(direction);
+    if (reduced_[i].size() > 0)
+      strain = felt.strain[i] * (part ? reduced_[i].coefficients(direction, (*part)[i])
+                                      : reduced_[i].coefficients(direction));
     StressField stress(6, count);
     for (Index s = 0; s < count; ++s) {
       const int material = field_.material_of_tetrahedron[felt.sites.points[s].tetrahedron];
@@ -148,11 +159,11 @@ std::vector<DirectionalAnswer::CaseStress> DirectionalAnswer::stress(
   return of_case;
 }
 
-BeadStrain DirectionalAnswer::at(const std::vector<Index>& sites) const {
+BeadStrain felt_at(const BeadStrain& felt, const std::vector<Index>& sites) {
   BeadStrain few;
-  few.sites = some(model_.sites, sites);
-  for (const auto& strain : everywhere_.strain) few.strain.push_back(rows_of(strain, sites));
-  for (const auto& warmth : everywhere_.warmth)
+  few.sites = some(felt.sites, sites);
+  for (const auto& strain : felt.strain) few.strain.push_back(rows_of(strain, sites));
+  for (const auto& warmth : felt.warmth)
     few.warmth.push_back(warmth.size() > 0 ? Eigen::VectorXd(warmth(sites)) : warmth);
   return few;
 }

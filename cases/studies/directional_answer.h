@@ -13,6 +13,9 @@ struct BeadStrain {
   std::vector<Eigen::VectorXd> warmth;  ///< of each load: sites [K]; empty without
 };
 
+/// At some of the sites alone.
+BeadStrain felt_at(const BeadStrain& felt, const std::vector<Eigen::Index>& sites);
+
 /// The answer to every elementary load for every build direction that all bodies share, sought
 /// among a few displacements. Stress is C(n) times the strain that a bead feels, which is fitted
 /// once for each of them: the fit is linear, and no ball reaches beyond its body.
@@ -22,9 +25,10 @@ class DirectionalAnswer {
   /// @throws std::invalid_argument for a material that is not isotropic in its layers.
   DirectionalAnswer(const JudgedModel& model, const Loading& loading, const MaterialField& field);
 
-  /// Take the solution for a direction in.
-  /// @param displacement  unknowns x loads [mm].
-  void widen(const Eigen::Vector3d& direction, const Eigen::MatrixXd& displacement);
+  /// Take the solutions for some directions in.
+  /// @param directions     3 x n.
+  /// @param displacements  of each: unknowns x loads [mm].
+  void widen(const Eigen::Matrix3Xd& directions, const std::vector<Eigen::MatrixXd>& displacements);
 
   /// Unknowns x loads [mm]; zero while nothing has been taken in.
   Eigen::MatrixXd displacement(const Eigen::Vector3d& direction) const;
@@ -34,18 +38,22 @@ class DirectionalAnswer {
     StressField held;
     StressField scaling;
   };
+  /// What an answer is sought among, of each load.
+  using Part = std::vector<Eigen::MatrixXd>;
+  /// All that was taken in but some directions.
+  /// @param left_out  by direction, in the order they were taken in: whether it is.
+  Part without(const std::vector<char>& left_out) const;
+
   /// Of all load cases. Safe to call from several threads.
   /// @param felt  of this answer, nothing having been taken in since.
-  std::vector<CaseStress> stress(const Eigen::Vector3d& direction, const BeadStrain& felt) const;
+  /// @param part  that the answer is sought among; null: all.
+  std::vector<CaseStress> stress(const Eigen::Vector3d& direction, const BeadStrain& felt,
+                                 const Part* part = nullptr) const;
 
   /// At all of the model's sites.
   const BeadStrain& everywhere() const { return everywhere_; }
-  /// At these alone.
-  BeadStrain at(const std::vector<Eigen::Index>& sites) const;
 
  private:
-  Eigen::MatrixXd strain_of(const Eigen::VectorXd& displacement) const;
-
   const JudgedModel& model_;
   const Loading& loading_;
   const MaterialField& field_;

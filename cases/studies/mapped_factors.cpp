@@ -5,6 +5,8 @@
 #include <cmath>
 
 #include "cases/judgement/factor_range.h"
+#include "cases/judgement/judgement.h"
+#include "cases/judgement/least_multiplier.h"
 #include "solver/elements/parallel.h"
 
 namespace crossgrain {
@@ -21,14 +23,41 @@ StressField total(const DirectionalAnswer::CaseStress& stress) {
   return stress.held + stress.scaling;
 }
 
-void take_in(const Judgement& judgement, ModeFactors& modes, std::optional<double>& factor) {
-  if (!judgement.applies) return;
-  for (const ModeResult& mode : judgement.modes) {
-    if (mode.mode == FailureMode::tsai_wu) continue;  // a second opinion never governs
-    auto& entry = modes[mode.mode];
-    entry = least(entry, mode.factor.value);
+Vector6d at_site(const StressField& stress, Index site) {
+  return stress.cols() == 0 ? Vector6d(Vector6d::Zero()) : Vector6d(stress.col(site));
+}
+
+/// Loads of a case of which the factors are multiples.
+struct Growing {
+  bool on_scaling_loads;
+  const StressField& held;
+  const StressField& scaling;
+};
+
+/// Call take(load case, yardstick, what grows) for all that speaks for service.
+template <class Take>
+void for_each_case(const std::vector<LoadCase>& cases,
+                   const std::vector<DirectionalAnswer::CaseStress>& stress,
+                   const JudgedModel& model, const Take& take) {
+  for (std::size_t i = 0; i < cases.size(); ++i) {
+    if (cases[i].kind == CaseKind::proof) continue;
+    const Yardstick yardstick = yardstick_of(model.materials, cases[i].strengths,
+                                             MaterialSet::nominal, model.targets.criterion);
+    const StressField sum = total(stress[i]);
+    if (sum.cols() > 0) take(i, yardstick, Growing{false, nothing, sum});
+    if (stress[i].scaling.cols() > 0)
+      take(i, yardstick, Growing{true, stress[i].held, stress[i].scaling});
   }
-  factor = least(factor, judgement.factor.value);
+}
+
+void take_place(std::vector<WorstPlace>& places, const WorstPlace& place) {
+  const auto same = std::ranges::find_if(places, [&](const WorstPlace& other) {
+    return other.mode == place.mode && other.on_scaling_loads == place.on_scaling_loads;
+  });
+  if (same == places.end())
+    places.push_back(place);
+  else
+    *same = place;
 }
 
 double difference(const ModeFactors& mapped, const ModeFactors& solved, double reach,
@@ -39,48 +68,10 @@ double difference(const ModeFactors& mapped, const ModeFactors& solved, double r
     const auto guess = found == mapped.end() ? std::nullopt : found->second;
     const auto nearer = least(guess, right);
     if (!nearer || !worst || *nearer > reach * *worst) continue;  // cannot govern
-    greatest = std::max(greatest, guess && right ? std::abs(*guess / *right - 1.0) : 1.0);
+    greatest = std::max(greatest, relative_difference(guess, right));
   }
   return greatest;
 }
-
-class Marker {
- public:
-  Marker(const StressSites& sites, double margin, int threads)
-      : sites_(sites), margin_(margin), threads_(threads), marked_(sites.points.size(), 0) {}
-
-  const std::vector<char>& marked() const { return marked_; }
-  void mark(const Yardstick& yardstick, const StressField& held, const StressField& scaling) {
-    for (const FailureMode mode : modes_of(yardstick, false)) {
-      const Eigen::VectorXd at = multipliers(mode, yardstick, held, scaling);
-      const double limit = margin_ * at.minCoeff();
-      for (Index i = 0; i < at.size(); ++i)
-        if (std::isfinite(limit) && at[i] <= limit) marked_[i] = 1;
-    }
-  }
-
- private:
-  /// Infinity where the mode does not judge.
-  Eigen::VectorXd multipliers(FailureMode mode, const Yardstick& yardstick, const StressField& held,
-                              const StressField& scaling) const {
-    Eigen::VectorXd at = Eigen::VectorXd::Constant(scaling.cols(), HUGE_VAL);
-    in_parallel(at.size(), threads_, [&](Index begin, Index end) {
-      for (auto i = begin; i < end; ++i) {
-        const Strength& strength = yardstick.strength_of_body[index(sites_.points[i].body)];
-        if (sites_.near_artificial[i] || !judges(mode, strength, yardstick.criterion)) continue;
-        const Vector6d here = held.cols() == 0 ? Vector6d(Vector6d::Zero()) : Vector6d(held.col(i));
-        if (!here.allFinite() || !scaling.col(i).allFinite()) continue;
-        at[i] = load_multiplier(mode, strength, here, scaling.col(i)).value_or(HUGE_VAL);
-      }
-    });
-    return at;
-  }
-
-  const StressSites& sites_;
-  double margin_;
-  int threads_;
-  std::vector<char> marked_;
-};
 
 }  // namespace
 
@@ -91,25 +82,50 @@ MappedFactors judge_direction(const std::vector<LoadCase>& cases,
                               const StressSites& sites, const JudgedModel& model, int threads) {
   MappedFactors result;
   std::optional<double> worst;
-  for (std::size_t i = 0; i < cases.size(); ++i) {
-    if (cases[i].kind == CaseKind::proof) continue;
-    const Yardstick yardstick = yardstick_of(model.materials, cases[i].strengths,
-                                             MaterialSet::nominal, model.targets.criterion);
-    const StressField sum = total(stress[i]);
-    if (sum.cols() == 0) continue;
-    const Judgement on_all = judge(sites, yardstick, nothing, sum, threads);
-    const Judgement on_scaling =
-        judge_scaling(cases[i], sites, yardstick, stress[i].held, stress[i].scaling, threads);
-    take_in(on_all, result.on_all_loads, result.factor);
-    take_in(on_scaling, result.on_scaling_loads, result.pressure_factor);
-    for (const Judgement* judgement : {&on_all, &on_scaling}) {
-      if (!judgement->applies || !is_less(judgement->factor.value, worst)) continue;
-      worst = judgement->factor.value;
-      result.governing =
-          judgement->governing ? std::optional(judgement->governing->mode) : std::nullopt;
+  for_each_case(cases, stress, model, [&](std::size_t i, const auto& yardstick, Growing growing) {
+    const bool scaling = growing.on_scaling_loads;
+    auto& modes = scaling ? result.on_scaling_loads : result.on_all_loads;
+    auto& overall = scaling ? result.pressure_factor : result.factor;
+    for (const auto& found : least_multipliers(sites, SiteGroup::judged, yardstick, growing.held,
+                                               growing.scaling, false, threads)) {
+      auto& entry = modes[found.mode];
+      if (is_less(found.value, entry)) {
+        entry = found.value;
+        take_place(result.places, {found.mode, scaling, i, found.site, *found.value});
+      }
+      overall = least(overall, found.value);
+      if (!is_less(found.value, worst)) continue;
+      worst = found.value;
+      result.governing = found.mode;
     }
-  }
+    // The model ends there: no factor beyond it is known.
+    const auto end = scaling ? cases[i].largest_lambda : std::nullopt;
+    overall = least(overall, end);
+    if (!is_less(end, worst)) return;
+    worst = end;
+    result.governing.reset();
+  });
   return result;
+}
+
+MappedFactors judge_solution(const Loading& loading, const ElementarySolution& solution,
+                             const MaterialField& field, const JudgedModel& model) {
+  std::vector<DirectionalAnswer::CaseStress> stress;
+  for (const LoadCase& load_case : loading.cases) {
+    const CombinedCase combined = combine(load_case, loading, solution);
+    const auto turned = [&](const StressField& global, bool acts) {
+      return acts ? in_material_axes(global, model.sites.points, field, model.threads) : nothing;
+    };
+    stress.push_back({turned(combined.held, combined.anything_held),
+                      turned(combined.scaling, combined.anything_scales)});
+  }
+  return judge_direction(loading.cases, stress, model.sites, model, model.threads);
+}
+
+double relative_difference(const std::optional<double>& a, const std::optional<double>& b) {
+  if (!a || !b) return a || b ? 1.0 : 0.0;
+  const double greater = std::max(std::abs(*a), std::abs(*b));
+  return greater > 0.0 ? std::abs(*a - *b) / greater : 0.0;
 }
 
 double greatest_difference(const MappedFactors& mapped, const MappedFactors& solved, double reach) {
@@ -118,21 +134,53 @@ double greatest_difference(const MappedFactors& mapped, const MappedFactors& sol
       difference(mapped.on_scaling_loads, solved.on_scaling_loads, reach, solved.worst()));
 }
 
-std::vector<char> sites_near_the_least(const DirectionalAnswer& answer,
-                                       const std::vector<LoadCase>& cases, const JudgedModel& model,
-                                       const Eigen::Vector3d& direction, double margin) {
-  Marker marker(answer.everywhere().sites, margin, model.threads);
-  const auto stress = answer.stress(direction, answer.everywhere());
-  for (std::size_t i = 0; i < cases.size(); ++i) {
-    if (cases[i].kind == CaseKind::proof) continue;
-    const Yardstick yardstick = yardstick_of(model.materials, cases[i].strengths,
+double greatest_difference(const MappedFactors& mapped, double reach,
+                           const std::vector<LoadCase>& cases,
+                           const std::vector<DirectionalAnswer::CaseStress>& stress,
+                           const StressSites& sites, const JudgedModel& model) {
+  double greatest = 0.0;
+  for (std::size_t i = 0; i < mapped.places.size(); ++i) {
+    const WorstPlace& place = mapped.places[i];
+    if (place.factor > reach * mapped.worst().value_or(HUGE_VAL)) continue;
+    const auto site = static_cast<Index>(i);
+    const Yardstick yardstick = yardstick_of(model.materials, cases[place.load_case].strengths,
                                              MaterialSet::nominal, model.targets.criterion);
-    if (const StressField sum = total(stress[i]); sum.cols() > 0)
-      marker.mark(yardstick, nothing, sum);
-    if (stress[i].held.cols() > 0 && stress[i].scaling.cols() > 0)
-      marker.mark(yardstick, stress[i].held, stress[i].scaling);
+    const Strength& strength = yardstick.strength_of_body[index(sites.points[i].body)];
+    const auto& here = stress[place.load_case];
+    const Vector6d held = at_site(here.held, site), scaling = at_site(here.scaling, site);
+    const auto other = place.on_scaling_loads ? load_multiplier(place.mode, strength, held, scaling)
+                                              : load_multiplier(place.mode, strength,
+                                                                Vector6d::Zero(), held + scaling);
+    greatest = std::max(greatest, relative_difference(place.factor, other));
   }
-  return marker.marked();
+  return greatest;
+}
+
+std::vector<char> sites_near_the_worst(const std::vector<LoadCase>& cases,
+                                       const std::vector<DirectionalAnswer::CaseStress>& stress,
+                                       const MappedFactors& factors, const KeptSites& kept,
+                                       const JudgedModel& model) {
+  std::vector<char> near(model.sites.points.size(), 0);
+  const double able = kept.reach * factors.worst().value_or(0.0);
+  for_each_case(cases, stress, model, [&](std::size_t, const auto& yardstick, Growing growing) {
+    for (const WorstPlace& place : factors.places) {
+      if (place.on_scaling_loads != growing.on_scaling_loads) continue;
+      const double limit =
+          place.factor * (place.factor <= able ? kept.able_margin : kept.other_margin);
+      in_parallel(growing.scaling.cols(), model.threads, [&](Index begin, Index end) {
+        for (auto i = begin; i < end; ++i) {
+          const Strength& strength = yardstick.strength_of_body[index(model.sites.points[i].body)];
+          if (near[i] || model.sites.near_artificial[i] ||
+              !judges(place.mode, strength, yardstick.criterion))
+            continue;
+          // What the limit admits is convex, so that whoever has left it there has crossed before.
+          const Vector6d here = at_site(growing.held, i) + limit * growing.scaling.col(i);
+          near[i] = here.allFinite() && failure_index(place.mode, strength, here) >= 1.0 ? 1 : 0;
+        }
+      });
+    }
+  });
+  return near;
 }
 
 }  // namespace crossgrain

@@ -7,11 +7,21 @@
 
 namespace crossgrain {
 
+/// Where a mode's factor is the least over load cases and sites.
+struct WorstPlace {
+  FailureMode mode;
+  bool on_scaling_loads;  ///< alone, with the held ones held; false: all loads grow
+  std::size_t load_case;
+  Eigen::Index site;  ///< of those judged
+  double factor;
+};
+
 /// Factors of one print direction, the least over the load cases that speak for service, as a run
 /// reports them. Absent: no limit found.
 struct MappedFactors {
   std::map<FailureMode, std::optional<double>> on_all_loads;
   std::map<FailureMode, std::optional<double>> on_scaling_loads;
+  std::vector<WorstPlace> places;         ///< of each mode with a limit, in either
   std::optional<double> factor;           ///< on all loads, the worst mode
   std::optional<double> pressure_factor;  ///< on the scaling loads alone
   std::optional<FailureMode> governing;   ///< of the worse of the two
@@ -24,15 +34,40 @@ MappedFactors judge_direction(const std::vector<LoadCase>& cases,
                               const std::vector<DirectionalAnswer::CaseStress>& stress,
                               const StressSites& sites, const JudgedModel& model, int threads);
 
-/// The greatest difference of a factor that governs or comes within `reach` of it in either,
-/// relative to the second: by mode, on all loads and on the scaling ones.
+/// The same of a solved loading: what the map is held against.
+/// @param field  whose solution it is.
+MappedFactors judge_solution(const Loading& loading, const ElementarySolution& solution,
+                             const MaterialField& field, const JudgedModel& model);
+
+/// Of two factors, relative to the greater: 1 where only one of them knows a limit.
+double relative_difference(const std::optional<double>& a, const std::optional<double>& b);
+
+/// The greatest difference of a factor that governs or comes within `reach` of it in either: by
+/// mode, on all loads and on the scaling ones.
 double greatest_difference(const MappedFactors& mapped, const MappedFactors& solved, double reach);
 
-/// Sites where a mode's multiplier is less than `margin` times the mode's least, on all loads or on
-/// the scaling ones.
-/// @return of each of the model's sites, whether it is one.
-std::vector<char> sites_near_the_least(const DirectionalAnswer& answer,
-                                       const std::vector<LoadCase>& cases, const JudgedModel& model,
-                                       const Eigen::Vector3d& direction, double margin);
+/// The same at one's worst places alone, under another stress.
+/// @param stress  of every load case, at those places in their order.
+/// @param sites   the places.
+double greatest_difference(const MappedFactors& mapped, double reach,
+                           const std::vector<LoadCase>& cases,
+                           const std::vector<DirectionalAnswer::CaseStress>& stress,
+                           const StressSites& sites, const JudgedModel& model);
+
+/// Of sites beyond the worst place of a mode, those that are to be kept.
+struct KeptSites {
+  double reach;         ///< modes within this many times the worst factor count as able to govern
+  double able_margin;   ///< of these, sites within this many times the mode's factor
+  double other_margin;  ///< of the other modes
+};
+
+/// Sites near the worst places of a direction.
+/// @param stress   of every load case, at all of the model's sites.
+/// @param factors  judged of it.
+/// @return of each site, whether it is one.
+std::vector<char> sites_near_the_worst(const std::vector<LoadCase>& cases,
+                                       const std::vector<DirectionalAnswer::CaseStress>& stress,
+                                       const MappedFactors& factors, const KeptSites& kept,
+                                       const JudgedModel& model);
 
 }  // namespace crossgrain

@@ -13,8 +13,8 @@ namespace crossgrain {
 namespace {
 
 constexpr int monomials = direction_monomial_count;
-/// Of an element; row: node, columns: component, monomial.
-using ElementForces = Eigen::Matrix<double, 10, 3 * monomials, Eigen::RowMajor>;
+/// Of an element; row: node, columns: component of its gradient, strain [mm^2].
+using ElementMoments = Eigen::Matrix<double, 10, 18, Eigen::RowMajor>;
 // So that what waits to be summed stays in the cache.
 constexpr Eigen::Index elements_at_a_time = 1024;
 
@@ -27,12 +27,17 @@ class StrainMoments {
   explicit StrainMoments(const TetrahedronMesh& mesh)
       : mesh_(mesh), straight_(tetrahedron_rule(2)), curved_(stiffness_rule()) {}
 
-  /// @return row: node, columns: component of its gradient, strain [mm^2].
-  const Eigen::Matrix<double, 10, 18>& of(Eigen::Index t, const Eigen::VectorXd& u) {
+  void move_to(Eigen::Index t) {
     // Strain and gradients are linear where edges are straight: four points are exact.
-    ElementAtPoints& element = has_straight_edges(mesh_, t) ? straight_ : curved_;
-    element.move_to(mesh_, t);
-    const auto at_nodes = nodal_vectors(mesh_, t, u);
+    element_ = has_straight_edges(mesh_, t) ? &straight_ : &curved_;
+    element_->move_to(mesh_, t);
+    tetrahedron_ = t;
+  }
+
+  /// @return row: node, columns: component of its gradient, strain [mm^2].
+  const Eigen::Matrix<double, 10, 18>& of(const Eigen::Ref<const Eigen::VectorXd>& u) {
+    const ElementAtPoints& element = *element_;
+    const auto at_nodes = nodal_vectors(mesh_, tetrahedron_, u);
     sums_.setZero();
     for (Eigen::Index q = 0; q < element.size(); ++q) {
       const Vector6d strain = element.weight(q) * strain_of(element.gradients(q), at_nodes);
@@ -45,6 +50,8 @@ class StrainMoments {
  private:
   const TetrahedronMesh& mesh_;
   ElementAtPoints straight_, curved_;
+  ElementAtPoints* element_ = nullptr;
+  Eigen::Index tetrahedron_ = -1;
   Eigen::Matrix<double, 10, 18> sums_;
 };
 
@@ -53,9 +60,11 @@ class StrainMoments {
 DirectionalStiffness::DirectionalStiffness(const TetrahedronMesh& mesh, const MaterialField& field,
                                            int threads)
     : mesh_(mesh),
-      material_of_tetrahedron_(field.material_of_tetrahedron),
+      tetrahedra_of_material_(field.materials.size()),
       threads_(thread_count(threads)) {
   require_fits(field, mesh, stiffness_rule().size());
+  for (Eigen::Index t = 0; t < mesh.tetrahedron_count(); ++t)
+    tetrahedra_of_material_[field.material_of_tetrahedron[t]].push_back(t);
   for (const auto& material : field.materials) {
     const auto polynomial = stiffness_polynomial(material.elastic);
     Contraction contraction;
@@ -69,30 +78,55 @@ DirectionalStiffness::DirectionalStiffness(const TetrahedronMesh& mesh, const Ma
 }
 
 DirectionalForces DirectionalStiffness::forces(const Eigen::VectorXd& u) const {
-  if (u.size() != mesh_.unknowns() || !u.allFinite())
+  return std::move(forces_of_each(u).front());
+}
+
+std::vector<DirectionalForces> DirectionalStiffness::forces_of_each(
+    const Eigen::MatrixXd& displacements) const {
+  if (displacements.rows() != mesh_.unknowns() || !displacements.allFinite())
     throw std::invalid_argument("a displacement does not fit the mesh or is not finite");
-  DirectionalForces sum = DirectionalForces::Zero(u.size(), monomials);
-  std::vector<ElementForces> forces(elements_at_a_time);
-  for (Eigen::Index first = 0; first < mesh_.tetrahedron_count(); first += elements_at_a_time) {
-    const auto count = std::min(elements_at_a_time, mesh_.tetrahedron_count() - first);
+  std::vector<DirectionalForces> forces(displacements.cols(),
+                                        DirectionalForces::Zero(displacements.rows(), monomials));
+  for (std::size_t m = 0; m < contraction_.size(); ++m) {
+    if (tetrahedra_of_material_[m].empty()) continue;
+    const auto moments = nodal_moments(tetrahedra_of_material_[m], displacements);
+    in_parallel(mesh_.node_count(), threads_, [&](Eigen::Index begin, Eigen::Index end) {
+      for (std::size_t c = 0; c < forces.size(); ++c)
+        for (auto node = begin; node < end; ++node)
+          Eigen::Map<Eigen::Matrix<double, 1, 3 * monomials>>(&forces[c](3 * node, 0)) +=
+              moments[c].row(node) * contraction_[m];
+    });
+  }
+  return forces;
+}
+
+std::vector<DirectionalStiffness::NodalMoments> DirectionalStiffness::nodal_moments(
+    const std::vector<Eigen::Index>& tetrahedra, const Eigen::MatrixXd& displacements) const {
+  const auto columns = displacements.cols();
+  std::vector<NodalMoments> sums(columns, NodalMoments::Zero(mesh_.node_count(), 18));
+  std::vector<ElementMoments> moments(elements_at_a_time * columns);
+  for (Eigen::Index first = 0; first < std::ssize(tetrahedra); first += elements_at_a_time) {
+    const auto count = std::min(elements_at_a_time, std::ssize(tetrahedra) - first);
     in_parallel(count, threads_, [&](Eigen::Index begin, Eigen::Index end) {
-      StrainMoments moments(mesh_);
-      for (auto e = begin; e < end; ++e)
-        forces[e].noalias() =
-            moments.of(first + e, u) * contraction_[material_of_tetrahedron_[first + e]];
+      StrainMoments element(mesh_);
+      for (auto e = begin; e < end; ++e) {
+        element.move_to(tetrahedra[first + e]);
+        for (Eigen::Index c = 0; c < columns; ++c)
+          moments[e * columns + c] = element.of(displacements.col(c));
+      }
     });
     // Every range adds to nodes of its own, in the order of the elements.
     in_parallel(mesh_.node_count(), threads_, [&](Eigen::Index begin, Eigen::Index end) {
       for (Eigen::Index e = 0; e < count; ++e)
         for (int a = 0; a < 10; ++a) {
-          const Eigen::Index node = mesh_.tetrahedra(a, first + e);
+          const Eigen::Index node = mesh_.tetrahedra(a, tetrahedra[first + e]);
           if (node < begin || node >= end) continue;
-          Eigen::Map<Eigen::Matrix<double, 1, 3 * monomials>>(&sum(3 * node, 0)) +=
-              forces[e].row(a);
+          for (Eigen::Index c = 0; c < columns; ++c)
+            sums[c].row(node) += moments[e * columns + c].row(a);
         }
     });
   }
-  return sum;
+  return sums;
 }
 
 }  // namespace crossgrain

@@ -27,12 +27,21 @@ class DirectionalStiffness {
   /// @throws std::invalid_argument if it does not fit the mesh or is not finite; for an inverted
   /// element.
   DirectionalForces forces(const Eigen::VectorXd& u) const;
+  /// The same of several displacements, in one pass over the elements.
+  /// @param displacements  unknowns x n [mm].
+  std::vector<DirectionalForces> forces_of_each(const Eigen::MatrixXd& displacements) const;
 
  private:
+  /// Sums over all elements round a node of gradient times strain [mm^2]. Row: node; columns:
+  /// component of its gradient, strain.
+  using NodalMoments = Eigen::Matrix<double, Eigen::Dynamic, 18, Eigen::RowMajor>;
+  std::vector<NodalMoments> nodal_moments(const std::vector<Eigen::Index>& tetrahedra,
+                                          const Eigen::MatrixXd& displacements) const;
+
   const TetrahedronMesh& mesh_;
-  std::vector<int> material_of_tetrahedron_;
-  /// Of each material: sums over an element of gradient times strain (rows: component of the
-  /// gradient, strain) -> force components of all monomials (columns: component, monomial).
+  std::vector<std::vector<Eigen::Index>> tetrahedra_of_material_;
+  /// Of each material: moments at a node (rows: as the columns above) -> force components of all
+  /// monomials (columns: component, monomial).
   using Contraction = Eigen::Matrix<double, 18, 3 * direction_monomial_count>;
   std::vector<Contraction> contraction_;
   int threads_;

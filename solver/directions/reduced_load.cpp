@@ -2,6 +2,7 @@
 #include "solver/directions/reduced_load.h"
 
 #include <Eigen/Cholesky>
+#include <Eigen/QR>
 #include <cmath>
 #include <stdexcept>
 #include <string>
@@ -11,6 +12,17 @@ namespace {
 
 // Of the first displacement's energy: what is smaller is the solver's error.
 constexpr double least_energy = 1e-20;
+// Of a solution, by which it lies outside the span of others: its root.
+constexpr double least_share = 1e-10;
+
+Eigen::VectorXd solved(const Eigen::MatrixXd& stiffness, const Eigen::VectorXd& load) {
+  const Eigen::LLT<Eigen::MatrixXd> factor(stiffness);
+  if (factor.info() != Eigen::Success)
+    throw std::runtime_error("the " + std::to_string(stiffness.rows()) +
+                             " displacements that directions are answered from depend on each "
+                             "other; fewer of them, solved more exactly, would not");
+  return factor.solve(load);
+}
 
 }  // namespace
 
@@ -21,25 +33,54 @@ ReducedLoad::ReducedLoad(const DirectionalStiffness& stiffness, DirectionalLoad 
       blocks_(direction_monomial_count, Eigen::MatrixXd(0, 0)),
       projected_load_(0, load_.parts().cols()) {}
 
-bool ReducedLoad::widen(const Eigen::VectorXd& u) {
-  DirectionalForces forces = stiffness_.forces(u);
-  const double energy = u.dot(forces * direction_monomials({0, 0, 1}));
-  if (size() == 0) first_energy_ = energy;
-  if (!(energy > least_energy * first_energy_)) return false;
-  const double scale = 1.0 / std::sqrt(energy);
-  forces *= scale;
+Eigen::Index ReducedLoad::widen(const Eigen::Matrix3Xd& directions,
+                                const Eigen::MatrixXd& solutions) {
+  const auto before = size();
+  std::vector<Eigen::VectorXd> known;
+  Eigen::MatrixXd news = solutions;
+  for (Eigen::Index i = 0; i < news.cols(); ++i) {
+    known.push_back(coefficients(directions.col(i)));
+    if (before > 0) news.col(i) -= vectors_ * known.back();
+  }
+  const auto along_z = direction_monomials({0, 0, 1});
+  auto forces = stiffness_.forces_of_each(news);
+  if (before == 0 && news.cols() > 0) first_energy_ = news.col(0).dot(forces[0] * along_z);
+  std::vector<Eigen::Index> fresh;  // which of the forces belong to the vectors that came with it
+  for (Eigen::Index i = 0; i < news.cols(); ++i) {
+    known[i].conservativeResize(size());
+    // Of what came with it only what is across: energies along z tell.
+    for (auto k = before; k < size(); ++k) {
+      const double share = vectors_.col(k).dot(forces[i] * along_z);
+      news.col(i) -= share * vectors_.col(k);
+      forces[i] -= share * forces[fresh[k - before]];
+      known[i][k] = share;
+    }
+    const double energy = news.col(i).dot(forces[i] * along_z);
+    if (energy > least_energy * first_energy_) {
+      const double scale = 1.0 / std::sqrt(energy);
+      forces[i] *= scale;
+      append(scale * news.col(i), forces[i]);
+      fresh.push_back(i);
+      known[i].conservativeResize(size());
+      known[i][size() - 1] = 1.0 / scale;
+    }
+    solutions_.push_back(known[i]);
+  }
+  return size() - before;
+}
+
+void ReducedLoad::append(const Eigen::VectorXd& u, const DirectionalForces& forces) {
   const auto k = size();
   vectors_.conservativeResize(Eigen::NoChange, k + 1);
-  vectors_.col(k) = scale * u;
+  vectors_.col(k) = u;
   projected_load_.conservativeResize(k + 1, Eigen::NoChange);
-  projected_load_.row(k) = vectors_.col(k).transpose() * load_.parts();
+  projected_load_.row(k) = u.transpose() * load_.parts();
   const Eigen::MatrixXd products = vectors_.transpose() * forces;
   for (int m = 0; m < direction_monomial_count; ++m) {
     blocks_[m].conservativeResize(k + 1, k + 1);
     blocks_[m].col(k) = products.col(m);
     blocks_[m].row(k) = products.col(m).transpose();
   }
-  return true;
 }
 
 Eigen::MatrixXd ReducedLoad::stiffness_along(const Eigen::Vector3d& direction) const {
@@ -50,12 +91,27 @@ Eigen::MatrixXd ReducedLoad::stiffness_along(const Eigen::Vector3d& direction) c
 }
 
 Eigen::VectorXd ReducedLoad::coefficients(const Eigen::Vector3d& direction) const {
-  const Eigen::LLT<Eigen::MatrixXd> factor(stiffness_along(direction));
-  if (factor.info() != Eigen::Success)
-    throw std::runtime_error("the " + std::to_string(size()) +
-                             " displacements that directions are answered from depend on each "
-                             "other; fewer of them, solved more exactly, would not");
-  return factor.solve(projected_load_ * load_.weights(direction));
+  return solved(stiffness_along(direction), projected_load_ * load_.weights(direction));
+}
+
+Eigen::MatrixXd ReducedLoad::span_without(const std::vector<char>& without) const {
+  Eigen::MatrixXd left(size(), 0);
+  for (std::size_t i = 0; i < solutions_.size(); ++i) {
+    if (without[i] || solutions_[i].size() == 0) continue;
+    left.conservativeResize(Eigen::NoChange, left.cols() + 1);
+    left.rightCols<1>().setZero();
+    left.rightCols<1>().head(solutions_[i].size()) = solutions_[i].normalized();
+  }
+  if (left.cols() == 0) return left;
+  Eigen::ColPivHouseholderQR<Eigen::MatrixXd> independent(left);
+  independent.setThreshold(least_share);
+  return independent.householderQ() * Eigen::MatrixXd::Identity(size(), independent.rank());
+}
+
+Eigen::VectorXd ReducedLoad::coefficients(const Eigen::Vector3d& direction,
+                                          const Eigen::MatrixXd& span) const {
+  return span * solved(span.transpose() * stiffness_along(direction) * span,
+                       span.transpose() * (projected_load_ * load_.weights(direction)));
 }
 
 Eigen::VectorXd ReducedLoad::displacement(const Eigen::Vector3d& direction) const {

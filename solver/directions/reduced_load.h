@@ -16,11 +16,13 @@ class ReducedLoad {
   /// @param stiffness  kept by reference.
   ReducedLoad(const DirectionalStiffness& stiffness, DirectionalLoad load);
 
-  /// Widen the span. Best given is what is new, a solution less the answer before, so that the
-  /// reduced systems stay well-conditioned; what is next to nothing is left out.
-  /// @param u  unknowns [mm].  @return whether the span has grown.
-  /// @throws std::invalid_argument if u does not fit the mesh or is not finite.
-  bool widen(const Eigen::VectorXd& u);
+  /// Take in solutions for some directions. The span is widened by what is new of them, a solution
+  /// less the answer before, so that the reduced systems stay well-conditioned; what is next to
+  /// nothing is left out.
+  /// @param directions  3 x n.  @param solutions  unknowns x n [mm].
+  /// @return by how many vectors the span has grown.
+  /// @throws std::invalid_argument if a solution does not fit the mesh or is not finite.
+  Eigen::Index widen(const Eigen::Matrix3Xd& directions, const Eigen::MatrixXd& solutions);
 
   /// Unknowns x size() [mm], each of unit energy along z.
   const Eigen::MatrixXd& vectors() const { return vectors_; }
@@ -31,17 +33,28 @@ class ReducedLoad {
   /// Of the vectors, in the answer. Empty while the span is.
   /// @throws std::runtime_error if the vectors are not independent, to round-off.
   Eigen::VectorXd coefficients(const Eigen::Vector3d& direction) const;
+
+  /// What is left of the vectors' span without some of the solutions taken in.
+  /// @param without  by solution, in their order: whether it is left out.
+  /// @return size() x rank, orthonormal columns.
+  Eigen::MatrixXd span_without(const std::vector<char>& without) const;
+  /// As above, the answer sought in that span.
+  Eigen::VectorXd coefficients(const Eigen::Vector3d& direction, const Eigen::MatrixXd& span) const;
+
   Eigen::VectorXd displacement(const Eigen::Vector3d& direction) const;
   /// f(n) - K(n) u of the answer, without supports [N].
   Eigen::VectorXd residual(const Eigen::Vector3d& direction) const;
 
  private:
+  void append(const Eigen::VectorXd& u, const DirectionalForces& forces);
+
   const DirectionalStiffness& stiffness_;
   DirectionalLoad load_;
   Eigen::MatrixXd vectors_;
-  std::vector<Eigen::MatrixXd> blocks_;  ///< of each monomial
-  Eigen::MatrixXd projected_load_;       ///< vectors x parts of the load
-  double first_energy_ = 0.0;            ///< along z, of the first displacement [N mm]
+  std::vector<Eigen::MatrixXd> blocks_;     ///< of each monomial
+  Eigen::MatrixXd projected_load_;          ///< vectors x parts of the load
+  std::vector<Eigen::VectorXd> solutions_;  ///< each as a sum of the first vectors
+  double first_energy_ = 0.0;               ///< along z, of the first displacement [N mm]
 };
 
 }  // namespace crossgrain

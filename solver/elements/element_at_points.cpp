@@ -42,7 +42,7 @@ void ElementAtPoints::move_to(const TetrahedronMesh& mesh, Eigen::Index tetrahed
 }
 
 Eigen::Matrix<double, 3, 10> nodal_vectors(const TetrahedronMesh& mesh, Eigen::Index tetrahedron,
-                                           const Eigen::VectorXd& stacked) {
+                                           const Eigen::Ref<const Eigen::VectorXd>& stacked) {
   Eigen::Matrix<double, 3, 10> values;
   for (int a = 0; a < 10; ++a)
     values.col(a) = stacked.segment<3>(3 * Eigen::Index{mesh.tetrahedra(a, tetrahedron)});

@@ -40,6 +40,6 @@ class ElementAtPoints {
 /// Values at the ten nodes of an element, out of a vector stacked x y z per node: column a is node
 /// a.
 Eigen::Matrix<double, 3, 10> nodal_vectors(const TetrahedronMesh& mesh, Eigen::Index tetrahedron,
-                                           const Eigen::VectorXd& stacked);
+                                           const Eigen::Ref<const Eigen::VectorXd>& stacked);
 
 }  // namespace crossgrain

@@ -1,6 +1,8 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #pragma once
 
+#include <vector>
+
 #include "mesh/tetrahedra/tetrahedron_mesh.h"
 #include "solver/elements/material_field.h"
 #include "solver/elements/quadrature.h"
@@ -25,5 +27,11 @@ Eigen::MatrixX4d fit_at_corners(const TetrahedronRule& rule);
 ElementStress element_stress(const TetrahedronMesh& mesh, const MaterialField& field,
                              const Eigen::VectorXd& displacement,
                              const Eigen::VectorXd& temperature_change = {});
+
+/// The same of several displacements, in one pass over the elements.
+/// @param displacements  unknowns x n [mm].
+std::vector<ElementStress> element_stress_of_each(const TetrahedronMesh& mesh,
+                                                  const MaterialField& field,
+                                                  const Eigen::MatrixXd& displacements);
 
 }  // namespace crossgrain

@@ -2,9 +2,11 @@
 // crossgrain_bench limits
 // crossgrain_bench part REFINEMENT DIRECTORY
 // crossgrain_bench directions REFINEMENT SNAPSHOTS
+// crossgrain_bench map CASE.toml TOLERANCE
 // Prints what it measured, a JSON object a line. The second meshes the part once, times our solves
 // each in a process of its own, and leaves the system for the peers in the directory. The third
-// times the solutions that an answer for every print direction is made of.
+// times the solutions that an answer for every print direction is made of; the fourth the whole map,
+// and says by how much it is off.
 #include <sys/resource.h>
 #include <sys/wait.h>
 #include <unistd.h>
@@ -17,6 +19,7 @@
 #include "tools/bench/bench_part.h"
 #include "tools/bench/direction_times.h"
 #include "tools/bench/machine_limits.h"
+#include "tools/bench/map_reach.h"
 #include "tools/bench/necessary_work.h"
 #include "tools/bench/product_times.h"
 #include "tools/bench/seconds.h"
@@ -159,9 +162,12 @@ int main(int argc, char** argv) {
     } else if (words.size() == 3 && words[0] == "directions") {
       bench::time_directions(bench::meshed_part(std::stod(words[1])), std::stoi(words[2]),
                              bench::print);
+    } else if (words.size() == 3 && words[0] == "map") {
+      bench::measure_map(words[1], std::stod(words[2]), bench::print);
     } else {
       std::cerr << "crossgrain_bench limits | crossgrain_bench part REFINEMENT DIRECTORY | "
-                   "crossgrain_bench directions REFINEMENT SNAPSHOTS\n";
+                   "crossgrain_bench directions REFINEMENT SNAPSHOTS | "
+                   "crossgrain_bench map CASE.toml TOLERANCE\n";
       return 2;
     }
   } catch (const std::exception& error) {

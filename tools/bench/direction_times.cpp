@@ -52,7 +52,7 @@ void time_directions(const Part& part, int snapshots,
                                       : Eigen::MatrixXd::Zero(part.mesh.unknowns(), 1);
     const Eigen::MatrixXd u = solver.solve(part.pressure, Unbalanced::refused, &begin);
     const double solved = seconds();
-    answer.widen(u - begin);
+    answer.widen(n, u);
     const auto& report = solver.report();
     print({{"snapshot", i + 1},
            {"solve_in_cold_solves", (solved - start) / cold},

@@ -28,13 +28,24 @@ std::optional<double> factor_of(const std::map<FailureMode, std::optional<double
   return found == modes.end() ? std::nullopt : found->second;
 }
 
+double middle_of(std::vector<double> values) {
+  const auto middle = values.begin() + std::ssize(values) / 2;
+  std::ranges::nth_element(values, middle);
+  return *middle;
+}
+
 std::string reliance(const DirectionMap& map) {
   const std::string off =
       "The directions solved last, best and worst among them, were off the map by " +
-      percent(map.error) + " at most";
-  if (map.within_tolerance)
-    return off + "; each was read from the map before its solution was taken in.";
-  return off + ", more than asked for, after " + std::to_string(map.solved) +
+      percent(map.error) +
+      " at most; each was read from the map before its solution was taken in. By what they were "
+      "off "
+      "and how much the map changes without a third of its solutions, the factor's error is put "
+      "at " +
+      percent(middle_of(map.errors)) + " in the middle of all directions and " +
+      percent(std::ranges::max(map.errors)) + " at most";
+  if (map.within_tolerance) return off + ".";
+  return off + ". That is more than asked for, after " + std::to_string(map.solved) +
          " solutions, the budget being " + std::to_string(MapOptions{}.most) +
          ": take the map as a sketch, and the table above for results.";
 }
@@ -78,6 +89,11 @@ Json direction_map_json(const DirectionMap& map) {
   return {{"directions", map.directions.cols()},
           {"solved", map.solved},
           {"error", map.error},
+          {"estimated_error",
+           {{"middle", middle_of(map.errors)},
+            {"greatest", std::ranges::max(map.errors)},
+            {"best", map.errors[map.best]},
+            {"worst", map.errors[map.worst]}}},
           {"within_tolerance", map.within_tolerance},
           {"best", json_vector(map.refined)},
           {"worst", json_vector(map.directions.col(map.worst))}};
@@ -87,7 +103,7 @@ std::string direction_map_csv(const DirectionOutputs& outputs, const DirectionMa
   std::set<FailureMode> modes;
   for (const auto& factors : map.factors)
     for (const auto& [mode, factor] : factors.on_all_loads) modes.insert(mode);
-  std::string out = "x,y,z,safety_factor,pressure_factor,mode";
+  std::string out = "x,y,z,safety_factor,pressure_factor,mode,estimated_error,tried";
   for (const FailureMode mode : modes)
     out += fmt::format(",safety_factor_{0},pressure_factor_{0}", name_of(mode));
   out +=
@@ -95,9 +111,10 @@ std::string direction_map_csv(const DirectionOutputs& outputs, const DirectionMa
   for (std::size_t d = 0; d < map.factors.size(); ++d) {
     const MappedFactors& factors = map.factors[d];
     const TradeOff& row = outputs.trade_offs[d];
-    out += fmt::format("{},{},{},{},{},{}", row.up.x(), row.up.y(), row.up.z(),
+    out += fmt::format("{},{},{},{},{},{},{},{}", row.up.x(), row.up.y(), row.up.z(),
                        csv_number(factors.factor), csv_number(factors.pressure_factor),
-                       factors.governing ? name_of(*factors.governing) : "");
+                       factors.governing ? name_of(*factors.governing) : "", map.errors[d],
+                       static_cast<int>(map.tried[d]));
     for (const FailureMode mode : modes)
       out += "," + csv_number(factor_of(factors.on_all_loads, mode)) + "," +
              csv_number(factor_of(factors.on_scaling_loads, mode));

@@ -16,8 +16,8 @@ std::string direction_map_markdown(const DirectionOutputs& outputs, const Direct
 /// How the map came about and how far it can be relied on; its values are in the CSV.
 Json direction_map_json(const DirectionMap& map);
 
-/// One line per direction of the map: the factors by mode, what a printer asks, whether it is
-/// unbeaten. An empty field: no limit found, or the mode judges nothing.
+/// One line per direction of the map: the factors by mode, their estimated error, what a printer
+/// asks, whether it is unbeaten. An empty field: no limit found, or the mode judges nothing.
 std::string direction_map_csv(const DirectionOutputs& outputs, const DirectionMap& map);
 
 /// The map with the directions of the table marked on it.

@@ -8,6 +8,7 @@
 
 #include "tools/results/atomic_file.h"
 #include "tools/results/direction_map_text.h"
+#include "tools/results/direction_map_vtk.h"
 #include "tools/results/json_parts.h"
 #include "tools/results/markdown.h"
 #include "tools/results/number_text.h"
@@ -148,10 +149,12 @@ void write_directions(const DirectionOutputs& outputs, const ReadingUnits& units
   if (outputs.map) {
     staged.add_text("directions_map.csv", direction_map_csv(outputs, *outputs.map));
     staged.add_text("directions_map.svg", direction_map_picture(outputs, *outputs.map));
+    write_direction_map_vtk(outputs, *outputs.map, staged.add("directions_map.vtp"),
+                            staged.final_path("directions_map.vtp"));
     staged.publish();
     return;
   }
-  staged.publish({"directions_map.csv", "directions_map.svg"});
+  staged.publish({"directions_map.csv", "directions_map.svg", "directions_map.vtp"});
 }
 
 }  // namespace crossgrain

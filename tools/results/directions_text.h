@@ -35,8 +35,8 @@ std::string directions_json(const DirectionOutputs& outputs);
 /// limit found.
 std::string directions_csv(const DirectionOutputs& outputs);
 
-/// Write directions.md, directions.csv and directions.json, and of a map directions_map.csv and
-/// directions_map.svg, together or not at all. An earlier map is removed where there is none.
+/// Write directions.md, directions.csv and directions.json, and of a map directions_map.csv,
+/// .svg and .vtp, together or not at all. An earlier map is removed where there is none.
 /// @throws std::invalid_argument if the directory cannot be written to; std::runtime_error if
 /// writing fails.
 void write_directions(const DirectionOutputs& outputs, const ReadingUnits& units,

@@ -123,25 +123,25 @@ void add_factors(PointFields& points, vtkPointData& data, const CaseFields& fiel
   data.SetActiveScalars("safety_factor");
 }
 
-void add_names(vtkFieldData& data, const CaseResult& result) {
-  const auto add_strings = [&](const char* name, const std::vector<std::string>& strings) {
-    vtkNew<vtkStringArray> array;
-    array->SetName(name);
-    for (const std::string& text : strings) array->InsertNextValue(plain_text(text));
-    data.AddArray(array);
-  };
+void add_strings(vtkFieldData& data, const char* name, const std::vector<std::string>& strings) {
+  vtkNew<vtkStringArray> array;
+  array->SetName(name);
+  for (const std::string& text : strings) array->InsertNextValue(plain_text(text));
+  data.AddArray(array);
+}
+
+}  // namespace
+
+void add_mode_names(vtkFieldData& data) {
   std::vector<std::string> modes;
   for (int mode = 0; mode < mode_count; ++mode)
     modes.emplace_back(name_of(static_cast<FailureMode>(mode)));
-  add_strings("load_case", {title_of(result)});
-  add_strings("mode_names", modes);
+  add_strings(data, "mode_names", modes);
   vtkNew<vtkDoubleArray> no_limit;
   no_limit->SetName("safety_factor_no_limit");
   no_limit->InsertNextValue(no_limit_factor);
   data.AddArray(no_limit);
 }
-
-}  // namespace
 
 void add_case_fields(vtkDataSet& grid, const std::vector<int>& stress_point,
                      const RunOutputs& outputs, std::size_t load_case) {
@@ -159,7 +159,8 @@ void add_case_fields(vtkDataSet& grid, const std::vector<int>& stress_point,
   points.add<vtkIntArray>("body", 1, [&](int point) {
     return Eigen::Matrix<double, 1, 1>(number(outputs.points[point].body));
   });
-  add_names(*grid.GetFieldData(), result);
+  add_strings(*grid.GetFieldData(), "load_case", {title_of(result)});
+  add_mode_names(*grid.GetFieldData());
 }
 
 }  // namespace crossgrain

@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #pragma once
 
+#include <vtkFieldData.h>
 #include <vtkPolyData.h>
 #include <vtkSmartPointer.h>
 #include <vtkUnstructuredGrid.h>
@@ -12,7 +13,7 @@
 
 namespace crossgrain {
 
-// Private to tools/results: the only header that shows VTK.
+// Private to tools/results, as everything that shows VTK.
 
 /// A VTK data set without load-case data, and the stress point behind each of its points.
 template <class DataSet>
@@ -41,5 +42,8 @@ vtkSmartPointer<vtkPolyData> meeting_grid(const RunOutputs& outputs, std::size_t
 /// load case does not say so in its `distrust`.
 void add_case_fields(vtkDataSet& grid, const std::vector<int>& stress_point,
                      const RunOutputs& outputs, std::size_t load_case);
+
+/// What `governing_mode` counts in, and what stands where no limit was found.
+void add_mode_names(vtkFieldData& data);
 
 }  // namespace crossgrain

@@ -75,17 +75,26 @@ std::optional<std::size_t> on_the_map(const DirectionMap& map, const Eigen::Vect
   return std::nullopt;
 }
 
-/// The map's error is no less than what solving its extremes, and the case's own direction, fully
-/// shows of it.
+/// Where the full solution of one of the map's extremes may begin; null: from nothing.
+const Eigen::MatrixXd* start_of(const std::optional<DirectionMap>& map, const std::string& name) {
+  if (!map || (name != best_of_map && name != worst_of_map)) return nullptr;
+  return name == best_of_map ? &map->start_of_best : &map->start_of_worst;
+}
+
+/// The map's errors are no less than what solving its extremes, and the case's own direction, fully
+/// shows of them.
 void confirm(DirectionMap& map, const std::vector<DirectionRow>& rows) {
   for (const DirectionRow& row : rows) {
     const bool best = row.name == best_of_map;
     const auto place = on_the_map(map, row.direction);
     if (!best && !place) continue;
     const auto mapped = best ? map.refined_factor : map.factors[*place].worst();
-    const auto solved = row.factor.value;
-    if (!mapped && !solved) continue;
-    map.error = std::max(map.error, mapped && solved ? std::abs(*mapped / *solved - 1.0) : 1.0);
+    const double off = relative_difference(mapped, row.factor.value);
+    map.error = std::max(map.error, off);
+    const double said = map.errors[best ? map.best : static_cast<Eigen::Index>(*place)];
+    if (!(off > said)) continue;
+    // What was said was too little here, and so may be elsewhere.
+    for (double& error : map.errors) error = said > 0.0 ? std::min(1.0, error * off / said) : off;
   }
   map.within_tolerance = map.within_tolerance && map.error <= MapOptions{}.tolerance;
 }
@@ -106,8 +115,9 @@ DirectionStory directions_story(PreparedCase& prepared, int threads, ProgressLin
   for (std::size_t i = 0; i < directions.size(); ++i) {
     progress.show("solving direction " + directions[i].name,
                   static_cast<double>(i) / directions.size());
-    const auto row = study_directions(solver, model, prepared.loading, prepared.field,
-                                      prepared.meshed.report, {directions[i]});
+    const auto row =
+        study_directions(solver, model, prepared.loading, prepared.field, prepared.meshed.report,
+                         {directions[i]}, start_of(story.map, directions[i].name));
     story.rows.insert(story.rows.end(), row.begin(), row.end());
     stop_if_interrupted();
   }
