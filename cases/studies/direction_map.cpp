@@ -31,8 +31,6 @@ constexpr KeptSites kept_sites{reach, 1.5, 1.1};
 constexpr std::size_t parts_left_out = 5;
 // While it is only asked what to solve next, one direction in so many is looked at.
 constexpr Index coarse_step = 4;
-// Of all directions, those whose estimated error is within the tolerance when the map is.
-constexpr double share_within = 0.95;
 
 class Mapper {
  public:
@@ -65,9 +63,9 @@ class Mapper {
     do {
       try_some();
       look(coarse_step);
-    } while (!within_tolerance() && map_.solved < options_.most);
+    } while (map_.error > options_.tolerance && map_.solved < options_.most);
     look(1);
-    map_.within_tolerance = within_tolerance();
+    map_.within_tolerance = map_.error <= options_.tolerance;
     for (const Index d : looked_at_) map_.errors.push_back(error_.error(d));
     refine();
     map_.start_of_best = answer_.displacement(map_.refined);
@@ -115,7 +113,7 @@ class Mapper {
       const double off = greatest_difference(map_.factors[chosen[i]], found[i], reach);
       map_.error = std::max(map_.error, off);
       map_.tried[chosen[i]] = 1;
-      error_.hold_against(chosen[i], off);
+      error_.hold_against(off);
     }
   }
 
@@ -175,13 +173,6 @@ class Mapper {
     return greatest;
   }
 
-  bool within_tolerance() const {
-    const auto within = std::ranges::count_if(
-        looked_at_, [&](Index d) { return error_.error(d) <= options_.tolerance; });
-    return map_.error <= options_.tolerance &&
-           static_cast<double>(within) >= share_within * static_cast<double>(looked_at_.size());
-  }
-
   /// The worst, the best, where the map is least sure, and the farthest from all that were solved.
   std::vector<Index> next() const {
     std::vector<Index> chosen;
@@ -191,8 +182,10 @@ class Mapper {
     const auto farthest = [&] {
       return looked_at_[std::ranges::max_element(nearest) - nearest.begin()];
     };
+    const Index wanted =
+        std::min<Index>({options_.tried, options_.most - map_.solved, std::ssize(looked_at_)});
     const auto choose = [&](Index d) {
-      if (std::ranges::find(chosen, d) != chosen.end()) return;
+      if (std::ssize(chosen) >= wanted || std::ranges::find(chosen, d) != chosen.end()) return;
       chosen.push_back(d);
       for (std::size_t i = 0; i < nearest.size(); ++i)
         nearest[i] = std::min(
@@ -202,8 +195,7 @@ class Mapper {
     choose(distance(map_.best) > near ? map_.best : farthest());
     choose(*std::ranges::max_element(
         looked_at_, {}, [&](Index d) { return distance(d) > near ? error_.change(d) : 0.0; }));
-    while (std::ssize(chosen) < std::min<Index>(options_.tried, std::ssize(looked_at_)))
-      choose(farthest());
+    while (std::ssize(chosen) < wanted) choose(farthest());
     return chosen;
   }
 

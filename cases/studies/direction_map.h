@@ -27,9 +27,8 @@ struct DirectionMap {
   /// By which factors that govern were off in the directions solved last, the extremes when solved
   /// fully among them, each before its solution was taken in: relative, the greatest.
   double error = 0.0;
-  int solved = 0;  ///< directions
-  /// That error, and those estimated of nearly all directions; false: the budget was spent before.
-  bool within_tolerance = false;
+  int solved = 0;                 ///< directions
+  bool within_tolerance = false;  ///< that error; false: the budget was spent before
   /// The directions whose worse factor is the greatest and the least. No limit found counts as
   /// greater than any factor; where none is found anywhere both are the first.
   Eigen::Index best = 0;

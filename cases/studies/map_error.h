@@ -6,9 +6,9 @@
 
 namespace crossgrain {
 
-/// How far a map of directions may be off, direction by direction: in proportion to how much its
-/// factors change when some of the solutions behind it are left out, as much as directions that
-/// were solved and held against the map showed.
+/// How far a map of directions may be off, direction by direction: as far as the directions that
+/// were solved last and held against the map were, and the more, the more its factors change there
+/// when some of the solutions behind it are left out.
 class MapError {
  public:
   /// @param directions  3 x n, of unit length.
@@ -22,17 +22,18 @@ class MapError {
   /// Of a direction looked at, over its neighbourhood.
   double change(Eigen::Index direction) const { return change_[direction]; }
 
-  /// The map was off by so much in a direction looked at, with the changes set last.
-  void hold_against(Eigen::Index direction, double off);
+  /// The map was off by so much in a direction that was solved.
+  void hold_against(double off) { off_.push_back(off); }
 
   /// By which the factor may be off in a direction looked at. Zero before anything was held against
-  /// it.
-  double error(Eigen::Index direction) const { return error_of_change_ * change_[direction]; }
+  /// the map.
+  double error(Eigen::Index direction) const;
 
  private:
   const Eigen::Matrix3Xd& directions_;
   std::vector<double> change_;  ///< of all directions
-  double error_of_change_ = 0.0;
+  double mean_change_ = 0.0;    ///< of those looked at
+  std::vector<double> off_;     ///< in the order they were found
 };
 
 }  // namespace crossgrain

@@ -12,8 +12,9 @@ namespace {
 
 // Of the first displacement's energy: what is smaller is the solver's error.
 constexpr double least_energy = 1e-20;
-// Of a solution, by which it lies outside the span of others: its root.
-constexpr double least_share = 1e-10;
+// Of a displacement, in energy: what lies less outside the span of others is theirs. Squared it is
+// what differences of energies still tell.
+constexpr double least_share = 1e-6;
 
 Eigen::VectorXd solved(const Eigen::MatrixXd& stiffness, const Eigen::VectorXd& load) {
   const Eigen::LLT<Eigen::MatrixXd> factor(stiffness);
@@ -55,14 +56,21 @@ Eigen::Index ReducedLoad::widen(const Eigen::Matrix3Xd& directions,
       forces[i] -= share * forces[fresh[k - before]];
       known[i][k] = share;
     }
-    const double energy = news.col(i).dot(forces[i] * along_z);
-    if (energy > least_energy * first_energy_) {
+    // It may still lie in the span of all vectors together.
+    const Eigen::VectorXd forces_along_z = forces[i] * along_z;
+    const double energy = news.col(i).dot(forces_along_z);
+    const Eigen::VectorXd across = vectors_.transpose() * forces_along_z;
+    const Eigen::VectorXd within = solved(stiffness_along({0, 0, 1}), across);
+    if (energy > least_energy * first_energy_ &&
+        energy - across.dot(within) > least_share * least_share * energy) {
       const double scale = 1.0 / std::sqrt(energy);
       forces[i] *= scale;
       append(scale * news.col(i), forces[i]);
       fresh.push_back(i);
       known[i].conservativeResize(size());
       known[i][size() - 1] = 1.0 / scale;
+    } else {
+      known[i] += within;
     }
     solutions_.push_back(known[i]);
   }
@@ -104,7 +112,7 @@ Eigen::MatrixXd ReducedLoad::span_without(const std::vector<char>& without) cons
   }
   if (left.cols() == 0) return left;
   Eigen::ColPivHouseholderQR<Eigen::MatrixXd> independent(left);
-  independent.setThreshold(least_share);
+  independent.setThreshold(1e-10);
   return independent.householderQ() * Eigen::MatrixXd::Identity(size(), independent.rank());
 }
 

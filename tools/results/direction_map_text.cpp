@@ -40,7 +40,7 @@ std::string reliance(const DirectionMap& map) {
       percent(map.error) +
       " at most; each was read from the map before its solution was taken in. By what they were "
       "off "
-      "and how much the map changes without a third of its solutions, the factor's error is put "
+      "and how much the map changes without a fifth of its solutions, the factor's error is put "
       "at " +
       percent(middle_of(map.errors)) + " in the middle of all directions and " +
       percent(std::ranges::max(map.errors)) + " at most";
