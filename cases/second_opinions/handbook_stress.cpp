@@ -118,6 +118,10 @@ double flat_cover_rule_stress(double p, double diameter, double thickness) {
   return 0.3 * p * square(diameter / thickness);
 }
 
+double flat_cover_rule_screw_stress(double pull, double lever, double diameter, double thickness) {
+  return 1.9 * pull * lever / (diameter * square(thickness));
+}
+
 double flat_rectangular_cover_rule_stress(double p, double short_side, double long_side,
                                           double thickness) {
   const double z = std::min(2.5, 3.4 - 2.4 * short_side / long_side);

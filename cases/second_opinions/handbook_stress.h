@@ -36,6 +36,10 @@ double round_plate_radial_stress(bool clamped, double p, double radius, double t
 /// What the code's rule for flat covers t = d (C p / S)^(1/2) makes of the stress, with C = 0.3 and
 /// without the screws' moment. Source: ASME BPVC VIII-1, UG-34 (from memory).
 double flat_cover_rule_stress(double p, double diameter, double thickness);
+/// What the rule adds for screws outside the seal, 1.9 W h_G / (S d^3) under the root: 1.9 W h_G /
+/// (d t^2).
+/// @param pull  W, of all screws [N].  @param lever  h_G, from the seal to the screw circle [mm].
+double flat_cover_rule_screw_stress(double pull, double lever, double diameter, double thickness);
 /// The same for a rectangular cover, times Z = 3.4 - 2.4 (short / long side), at most 2.5.
 double flat_rectangular_cover_rule_stress(double p, double short_side, double long_side,
                                           double thickness);

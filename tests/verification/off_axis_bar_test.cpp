@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // B4 and B5: bars pulled at an angle to the material axes, free to shear.
+#include <algorithm>
 #include <boost/test/unit_test.hpp>
 #include <cmath>
 #include <numbers>
@@ -133,6 +134,10 @@ BOOST_AUTO_TEST_CASE(bars_with_tilted_layers_fail_at_the_handbook_strength) {
     row("B5 between layers" + at(degrees[i + 1]), "strength, quadratic form between the layers",
         "Brewer and Lagace, J. Compos. Mater. 22 (1988); exact", quadratic[i], 2e-4,
         strength_at(degrees[i + 1], FailureMode::interlayer, strength));
+  row("B5 along or between layers 15°", "strength, the less of X / c² and the quadratic form",
+      "Brewer and Lagace, J. Compos. Mater. 22 (1988); exact", 64.31, 2e-4,
+      std::min(strength_at(15, FailureMode::maximum_stress, strength),
+               strength_at(15, FailureMode::interlayer, strength)));
   for (int i = 0; i < 5; ++i)
     row("B5 in the layer" + at(degrees[i]), "strength, tension in the layer with its shear",
         "exact: 1/√((c²/X)² + (sc/S)²)", tension_with_shear[i], 1e-6,

@@ -57,8 +57,8 @@ LoadedModel notched(const MeshedGeometry& part, const NotchField& exact, double 
   for (const Point& normal : {Point(1, 0, 0), Point(-1, 0, 0), Point(0, 1, 0), Point(0, -1, 0)})
     for (const FaceId face : planes_facing(part.geometry, normal))
       if (std::abs(part.geometry.face(face).centroid.dot(normal)) > 1.0)
-        loaded.load += traction_load(part.mesh, {face},
-                                     [&](const Point& at) { return exact.stress(at) * normal; });
+        loaded.load += traction_load(
+            part.mesh, {face}, [&](const Point& at) { return Point(exact.stress(at) * normal); });
   return loaded;
 }
 

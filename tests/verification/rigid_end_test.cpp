@@ -43,14 +43,18 @@ class ClampedWall {
 BOOST_AUTO_TEST_SUITE(rigid_end)
 
 BOOST_AUTO_TEST_CASE(the_clamped_wall_without_shear_is_the_handbook_s) {
-  constexpr double R = 24.0, t = 2.0, E = 2000.0, nu = 0.3;
-  const ClampedWall wall(R, t, E, nu, 1e12, R * R / (E * t) * (1.0 - nu / 2.0));
-  // Two decimals in the handbook.
-  BOOST_TEST(std::abs((R / (2.0 * t) + 6.0 * wall.moment(0.0) / (t * t)) / (R / t) - 2.04) < 5e-3);
+  constexpr double R = 24.0, t = 2.0, E = 2000.0;
+  const auto peak = [&](double nu) {
+    const ClampedWall wall(R, t, E, nu, 1e12, R * R / (E * t) * (1.0 - nu / 2.0));
+    return (R / (2.0 * t) + 6.0 * wall.moment(0.0) / (t * t)) / (R / t);
+  };
+  // Half of the handbook's last decimal.
+  BOOST_TEST(std::abs(peak(0.3) - 2.04) < 5e-3);
+  BOOST_TEST(std::abs(peak(0.35) - 2.025) < 5e-4);
 }
 
-BOOST_AUTO_TEST_CASE(a_cylinder_is_bent_by_its_rigid_end_as_shell_theory_says) {
-  constexpr double R = 24.0, t = 2.0, p = 1.0, E = 2000.0, nu = 0.3, length = 40.0;
+void check_rigid_end(double nu) {
+  constexpr double R = 24.0, t = 2.0, p = 1.0, E = 2000.0, length = 40.0;
   constexpr std::array<int, 3> cells{4, 1, 24};
   const double inner = R - t / 2.0, outer = R + t / 2.0;
   const CylinderSector shape{inner, outer, 0.05, length};
@@ -77,18 +81,25 @@ BOOST_AUTO_TEST_CASE(a_cylinder_is_bent_by_its_rigid_end_as_shell_theory_says) {
   const double shear = 5.0 / 6.0 * E / (2.0 * (1.0 + nu)) * t;
   const ClampedWall wall(R, t, E, nu, shear, R / E * (p * inner / t - nu * axial));
   const auto row = [&](const std::string& id, const std::string& place, double z) {
-    check({Chapter::plates, "B8 σz(" + id + ")",
-           "closed cylinder R 24 t 2 ν 0.3, rigid end, p 1: axial stress inside, " + place,
-           "shell theory with shear in the wall (without shear: 2.04 p R / t at the end itself, "
-           "handbook form, from memory)",
+    const bool is_soft = nu > 0.3;
+    check({Chapter::plates, "B8 σz(" + id + ")" + (is_soft ? " ν 0.35" : ""),
+           "closed cylinder R 24 t 2 ν " + std::string(is_soft ? "0.35" : "0.3") +
+               ", rigid end, p 1: axial stress inside, " + place,
+           "shell theory with shear in the wall (without shear: " +
+               std::string(is_soft ? "2.025" : "2.04") +
+               " p R / t at the end itself, handbook form, from memory)",
            axial + 6.0 * wall.moment(z) / (t * t),
            fraction(5e-2,
                     "R/t is 12: shell theory leaves out terms of t/R = 8 %; the handbook's wall, "
-                    "pressed on its middle and without shear, has 18.3 and 13.3")},
+                    "pressed on its middle and without shear, has about a tenth more")},
           stress_at(model, answer, shape.at(inner, 1.0, z))[2]);
   };
   row("t/2", "half a wall from the end, whose own corner is singular", t / 2.0);
   row("t", "a wall from the end", t);
+}
+
+BOOST_AUTO_TEST_CASE(a_cylinder_is_bent_by_its_rigid_end_as_shell_theory_says) {
+  for (const double nu : {0.3, 0.35}) check_rigid_end(nu);
 }
 
 BOOST_AUTO_TEST_SUITE_END()

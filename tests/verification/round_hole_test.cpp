@@ -127,6 +127,33 @@ BOOST_AUTO_TEST_CASE(a_small_hole_in_a_thin_cylinder_raises_the_hoop_stress_two_
       stress_at(model, answer, beside)[0] / (p * R / t));
 }
 
+BOOST_AUTO_TEST_CASE(a_small_hole_in_a_thin_sphere_doubles_its_stress) {
+  // A wedge round the hole's axis, from its rim to the equator.
+  const double R = 100.0, t = 1.0, p = 0.01, hole = 1.0, wedge = 0.05;
+  const auto at = [&](const Point& unit) {
+    const double from = std::asin(hole / R);
+    const double polar = from + (std::numbers::pi / 2.0 - from) * graded(unit.x(), 60, 3.0);
+    const double r = R + t * (unit.z() - 0.5), turn = wedge * unit.y();
+    return Point(r * std::sin(polar) * std::cos(turn), r * std::sin(polar) * std::sin(turn),
+                 r * std::cos(polar));
+  };
+  Model model;
+  model.mesh = testing::block_mesh({60, 1, 2}, at);
+  model.field = same_everywhere(model.mesh, elastic_material(isotropic(2000, 0.3)), skew_frame());
+  model.held = constraints_of(
+      model.mesh, {held_along({testing::eta_low}, Point::UnitY()),
+                   held_along({testing::eta_high}, Point(-std::sin(wedge), std::cos(wedge), 0)),
+                   held_along({testing::xi_high}, Point::UnitZ())});
+  const Answer answer =
+      solve(model, pressure_load(model.mesh, {testing::zeta_low}, [&](const Point&) { return p; }));
+
+  check({Chapter::stress_concentrations, "B10 sphere",
+         "hole of radius 1 in a sphere R 100 t 1: hoop stress at its rim, mid-wall, over p R / 2 t",
+         "Kirsch under equal pulls: 3 − 1 (handbook form, from memory)", 2.0,
+         fraction(5e-2, "the hole is small, not vanishing: a²/(R t) = 0.01")},
+        stress_at(model, answer, at({0.0, 0.0, 0.5}))[1] / (p * R / (2.0 * t)));
+}
+
 BOOST_AUTO_TEST_SUITE_END()
 
 }  // namespace
