@@ -212,7 +212,7 @@ std::vector<CaseKeyTable> tables_of_the_case() {
       {"tolerance", number(R::positive), "1e-9", "Relative residual at which iterations end; above 1e-8 the verdict calls the result not trustworthy."},
     }},
     {"hand_calculation", "[hand_calculation]", "The simple shape that a hand calculation would take the part for, or `mode = \"auto\"` alone.", {
-      {"mode", one_of({"named", "auto"}), "named", "`named`: the shape that is named here; `auto`: what the part's faces offer (cylinders, domes, flat panels and covers, with their walls), each beside the field at its own place."},
+      {"mode", one_of({"named", "auto"}), "named", "`named`: the shape that is named here; `auto`: what the part's faces offer (cylinders, domes, flat panels and covers, with their walls; flanges and screw circles of round gaskets), each beside the field at its own place."},
       {"shape", one_of({"thin_cylinder", "thick_cylinder", "thin_sphere", "thick_sphere", "clamped_round_panel", "supported_round_panel", "clamped_rectangular_panel", "supported_rectangular_panel"}), "(needed unless the mode is auto)", "The formula."},
       {"inner_radius", quantity(D::length, R::positive), "(needed unless the mode is auto)", "Of the cylinder or sphere; of a round panel; half the short side of a rectangular one."},
       {"wall", quantity(D::length, R::positive), "(needed unless the mode is auto)", "Wall or panel thickness."},

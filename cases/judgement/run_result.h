@@ -251,11 +251,17 @@ struct HandScrewForce {
   std::string screws;
   int count;
   double pressure_MPa;
-  double seal_diameter_mm;  ///< middle of the gasket
-  double hand_N;            ///< p pi / 4 G^2 / n
-  double joint_N;           ///< in this analysis, where the screws take all of it; else 0
-  double preload_N;         ///< nominal
-  std::string differs;      ///< in words; empty within 15 %
+  double seal_diameter_mm;   ///< middle of the gasket
+  double circle_mm;          ///< diameter of the screw circle
+  double pitch_mm;           ///< from screw to screw along the circle
+  double hand_N;             ///< p pi / 4 G^2 / n
+  double hand_N_per_mm;      ///< the same per length of the circle
+  double joint_N;            ///< in this analysis: of joined bodies as solved, else at most
+  bool solved;               ///< the joint was: else the screws take between none and joint_N
+  double preload_N;          ///< nominal
+  double hand_opening_MPa;   ///< by which all of the nominal preload is used up, by hand
+  double joint_opening_MPa;  ///< and with the fluid's thrust of this analysis
+  std::string differs;       ///< in words; empty within 15 %
 };
 
 struct HandCalculationResult {

@@ -15,14 +15,6 @@ struct PreloadLoad {
   double least, greatest;  ///< multiples of the elementary load
 };
 
-/// The two ways in which a joint may take its pressure.
-struct JointLoads {
-  std::string name, bolts, pressure;
-  std::size_t relief, share;  ///< places among the elementary loads
-  double closing_N;           ///< at preload multiple 1
-  double opening_N;           ///< at the working pressure
-};
-
 /// Roles of the elementary loads that are more than a name.
 struct LoadRoles {
   std::vector<PreloadLoad> preloads;

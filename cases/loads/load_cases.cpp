@@ -45,6 +45,7 @@ class LoadingBuilder {
       note_tightness();
     } else {
       add_joints();
+      loading_.joints = roles_.joints;
       loading_.cases = combine_cases(case_file_, loading_, roles_);
     }
     return std::move(loading_);

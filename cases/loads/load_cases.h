@@ -54,12 +54,22 @@ inline std::string case_title(const std::string& name, const std::string& bound)
   return bound.empty() ? name : name + " (" + bound + ")";
 }
 
+/// The two ways in which the joint of a gasket whose other body is not modelled may take its
+/// pressure.
+struct JointLoads {
+  std::string name, bolts, pressure;
+  std::size_t relief, share;  ///< places among the elementary loads
+  double closing_N;           ///< at preload multiple 1
+  double opening_N;           ///< at the working pressure
+};
+
 struct Loading {
   /// Of joined bodies the states of the joint, one a load; their forces are known once they are
   /// solved.
   std::vector<ElementaryLoad> loads;
   std::vector<LoadCase> cases;  ///< assembly first, then working (bounds), user's, proof
   std::vector<OpeningThrust> thrusts;
+  std::vector<JointLoads> joints;
   std::vector<Support> supports;
   std::vector<FaceId>
       artificial;  ///< faces of supports and point-like loads: reported apart nearby

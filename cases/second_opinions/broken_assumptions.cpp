@@ -46,28 +46,31 @@ Difference told(const std::vector<Cause>& causes, const std::string& end) {
 
 }  // namespace
 
-Difference difference_at(const ComparedPlace& at) {
-  const double found = at.field.on(at.line.side);
-  if (!(off(found, at.hand) > agreed)) return {};
-  std::vector<Cause> causes = causes_of(at);
-  if (const auto enough = explaining(causes, found, at.hand); !enough.empty()) {
-    double expected = at.hand;
-    for (const Cause& cause : enough) expected += *cause.corrected - at.hand;
+Difference difference_by(std::vector<Cause> causes, double found, double hand,
+                         const std::string& others) {
+  if (!(off(found, hand) > agreed)) return {};
+  if (const auto enough = explaining(causes, found, hand); !enough.empty()) {
+    double expected = hand;
+    for (const Cause& cause : enough) expected += *cause.corrected - hand;
     return told(enough, "That leaves " + percent(found / expected) + ".");
   }
   // A cause whose number leads away from what was found is none.
   std::erase_if(causes, [&](const Cause& cause) {
-    return cause.corrected && !(off(found, *cause.corrected) < off(found, at.hand));
+    return cause.corrected && !(off(found, *cause.corrected) < off(found, hand));
   });
-  if (causes.empty())
-    return {"not explained",
-            "Not explained by a thick or uneven wall, an end, a step or a hole nearby, a yielding "
-            "edge, pull in the plate's plane, an end held from outside, stiffness by direction or "
-            "other loads."};
+  if (causes.empty()) return {"not explained", "Not explained by " + others + "."};
   const bool numbers = std::any_of(causes.begin(), causes.end(),
                                    [](const Cause& cause) { return cause.corrected.has_value(); });
   return told(causes, numbers ? "The numbers do not make up for all of it."
                               : "By how much, no formula here says.");
+}
+
+Difference difference_at(const ComparedPlace& at) {
+  return difference_by(
+      causes_of(at), at.field.on(at.line.side), at.hand,
+      "a thick or uneven wall, an end, a step or a hole nearby, a yielding edge, "
+      "pull in the plate's plane, an end held from outside, stiffness by direction "
+      "or other loads");
 }
 
 }  // namespace crossgrain

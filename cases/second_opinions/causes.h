@@ -3,6 +3,7 @@
 
 #include <optional>
 #include <string>
+#include <vector>
 
 #include "cases/second_opinions/broken_assumptions.h"
 
@@ -19,6 +20,12 @@ struct Cause {
   std::string sentence;
   std::optional<double> corrected;  ///< [MPa]
 };
+
+/// What of these makes a value of the field more than 15 % another than the textbook's: one or two
+/// whose numbers together come within 15 %, else all that lead towards it.
+/// @param others  what is said to be none of the causes where nothing is left.
+Difference difference_by(std::vector<Cause> causes, double found, double hand,
+                         const std::string& others);
 
 /// "+17 %"
 std::string percent(double ratio);

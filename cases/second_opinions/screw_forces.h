@@ -3,16 +3,18 @@
 
 #include <vector>
 
-#include "cases/judgement/run_result.h"
+#include "cases/second_opinions/flange_comparison.h"
 
 namespace crossgrain {
 
-/// For every screw group that presses a round gasket: what a hand calculation takes each screw to
-/// carry of the fluid, F = p pi / 4 G^2 / n, G the middle of the gasket (common practice), beside
-/// the thrust that this analysis gives them in its bound "screws take all of the pressure".
-/// Gaskets that are no rings are left out.
-std::vector<HandScrewForce> compare_screw_forces(const CaseFile& case_file,
-                                                 const Geometry& geometry,
+/// For every circle of screws that presses a round gasket: what a hand calculation takes each screw
+/// to carry of the fluid, F = p pi / 4 G^2 / n, G the middle of the gasket; how much that is for
+/// each length of the circle; and the pressure that uses up the preload, p F_V / F (common
+/// practice, no source). Beside them what this analysis gives the screws: of joined bodies as they
+/// were solved, else in the bound "screws take all of the pressure".
+/// @param seals  of one gasket the first counts.
+std::vector<HandScrewForce> compare_screw_forces(const std::vector<AnsweredSeal>& seals,
+                                                 bool solved, const Geometry& geometry,
                                                  const Features& features);
 
 }  // namespace crossgrain

@@ -91,6 +91,35 @@ BOOST_AUTO_TEST_CASE(the_bottom_is_a_clamped_plate) {
   BOOST_TEST(bending < supported);
 }
 
+double input(const json& comparison, const std::string& symbol) {
+  for (const json& known : comparison["inputs"])
+    if (known["symbol"] == symbol) return known["value"].get<double>();
+  BOOST_FAIL("no input " + symbol + " in " + comparison.dump(1));
+  return 0.0;
+}
+
+BOOST_AUTO_TEST_CASE(the_flange_is_a_ring_that_the_thrust_turns) {
+  // Ring 30 to 54 mm, 14 high; seal's inner edge 33, its middle 36, screws at 46.5; wall 30
+  // to 36.5.
+  const json flange = row("flange ring, 60 to 108 mm, turned by the fluid's thrust");
+
+  // The case's bound: screws or gasket answer all of the thrust.
+  const double share = input(flange, "screws' share"), radius = input(flange, "r");
+  BOOST_TEST((share == 0.0 || share == 1.0));
+  const double answered_at = share == 1.0 ? 46.5 : 36.0;
+  BOOST_TEST(input(flange, "r_c") == answered_at, tolerance(1e-6));
+  const double moment =
+      p * M_PI * (r * r * (answered_at - 33.25) + (33 * 33 - r * r) * (answered_at - 31.5));
+  BOOST_TEST(number_in(flange, "hand_MPa") ==
+                 6 * moment / (2 * M_PI) / (14 * 14 * radius * std::log(54.0 / r)),
+             tolerance(1e-6));
+  // The tube's wall of 6.5 mm turns with it and takes part of the moment.
+  BOOST_TEST(holds(flange["differs"].get<std::string>(), "tube holds the ring"));
+  // The tube can only help: stress round the ring lies between none and the loose ring's.
+  BOOST_TEST(number_in(flange, "membrane_and_bending_MPa") > 0.0);
+  BOOST_TEST(number_in(flange, "membrane_and_bending_MPa") < number_in(flange, "hand_MPa"));
+}
+
 BOOST_AUTO_TEST_CASE(each_screw_carries_its_share_of_the_fluid) {
   const json& forces = filter_bowl().summary["hand_calculation"]["screw_forces"];
   BOOST_TEST_REQUIRE(forces.size() == 1U);
@@ -98,6 +127,16 @@ BOOST_AUTO_TEST_CASE(each_screw_carries_its_share_of_the_fluid) {
   // p pi / 4 G^2 / n, G the middle of the gasket (common practice, no source).
   BOOST_TEST(number_in(forces[0], "hand_N") == p * M_PI * 36 * 36 / 8, tolerance(1e-6));
   BOOST_TEST(number_in(forces[0], "joint_N") == p * M_PI * 33 * 33 / 8, tolerance(1e-3));
+  BOOST_TEST(!forces[0]["joint_solved"].get<bool>());
+  // Eight on a circle of 93 mm; the preload is used up where it is p pi / 4 G^2 / n.
+  BOOST_TEST(number_in(forces[0], "pitch_mm") == M_PI * 93 / 8, tolerance(1e-6));
+  BOOST_TEST(number_in(forces[0], "hand_N_per_mm") == p * 36 * 36 / 93, tolerance(1e-6));
+  BOOST_TEST(number_in(forces[0], "hand_opening_MPa") ==
+                 number_in(forces[0], "preload_N") * 8 / (M_PI * 36 * 36),
+             tolerance(1e-6));
+  BOOST_TEST(number_in(forces[0], "joint_opening_MPa") ==
+                 number_in(forces[0], "preload_N") * 8 / (M_PI * 33 * 33),
+             tolerance(1e-3));
 }
 
 BOOST_AUTO_TEST_CASE(the_summary_to_read_says_the_same) {

@@ -293,7 +293,8 @@ void fill_result(RunResult& result) {
                             {{"thin wall", "real shape", 0.45}},
                             "The real shape takes the most.",
                             {compared_cylinder()},
-                            {{"flange screws", 8, 0.4, 70.0, 192.0, 171.0, 600.0, ""}}};
+                            {{"flange screws", 8, 0.4, 70.0, 93.0, 36.5, 192.0, 5.26, 171.0, false,
+                              600.0, 1.25, 1.4, ""}}};
   result.joint = leaking_joint();
   result.balance = {1e-12, 2e-12, 1e-13, 1e-4, 0.0};
   result.mesh_report.layers_min = 2;

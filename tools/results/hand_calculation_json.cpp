@@ -39,9 +39,15 @@ Json screw_forces_json(const std::vector<HandScrewForce>& forces) {
                    {"count", f.count},
                    {"pressure_MPa", f.pressure_MPa},
                    {"seal_diameter_mm", f.seal_diameter_mm},
+                   {"screw_circle_mm", f.circle_mm},
+                   {"pitch_mm", f.pitch_mm},
                    {"hand_N", f.hand_N},
+                   {"hand_N_per_mm", f.hand_N_per_mm},
                    {"joint_N", f.joint_N},
+                   {"joint_solved", f.solved},
                    {"preload_N", f.preload_N},
+                   {"hand_opening_MPa", f.hand_opening_MPa},
+                   {"joint_opening_MPa", f.joint_opening_MPa},
                    {"differs", f.differs}});
   }
   return out;

@@ -67,11 +67,15 @@ std::string screw_forces_text(const std::vector<HandScrewForce>& forces,
   for (const HandScrewForce& f : forces) {
     lines.push_back(fmt::format(
         "{}: by hand each of {} screws carries p pi / 4 G^2 / n = {} N of the fluid (p {}, G {} "
-        "mm, "
-        "the gasket's middle); this analysis gives it 0 to {} N on top of its preload of {} N{}.",
+        "mm, the gasket's middle), {} N for each mm of their circle of {} mm, {} mm from screw to "
+        "screw; this analysis gives it {}{} N on top of its preload of {} N{}. By hand the preload "
+        "is used up at {}; with the thrust of this analysis at {}.",
         f.screws, f.count, number_text(f.hand_N), pressure_text(f.pressure_MPa, units),
-        number_text(f.seal_diameter_mm), number_text(f.joint_N), number_text(f.preload_N),
-        f.differs.empty() ? "" : ": " + f.differs));
+        number_text(f.seal_diameter_mm), number_text(f.hand_N_per_mm), number_text(f.circle_mm),
+        number_text(f.pitch_mm), f.solved ? "" : "0 to ", number_text(f.joint_N),
+        number_text(f.preload_N), f.differs.empty() ? "" : ": " + f.differs,
+        pressure_text(f.hand_opening_MPa, units),
+        f.joint_opening_MPa > 0.0 ? pressure_text(f.joint_opening_MPa, units) : "-"));
   }
   return bullet_list(lines);
 }

@@ -107,6 +107,31 @@ PartOfCase part_with(const std::string& load, const LoadCase& load_case,
   return part;
 }
 
+/// The seals of the pressure that the hand calculation speaks of.
+std::vector<AnsweredSeal> answered_seals(const PreparedCase& prepared, const PressureLoad& pressure,
+                                         const LoadCase& load_case,
+                                         const ElementarySolution& solution) {
+  std::vector<AnsweredSeal> answered;
+  for (ScrewedSeal& seal :
+       screwed_seals(prepared.case_file, prepared.meshed.geometry, prepared.features)) {
+    if (seal.pressure != &pressure) continue;
+    const double gain = screws_gain(seal, load_case, prepared.loading, solution);
+    answered.push_back({std::move(seal), gain});
+  }
+  return answered;
+}
+
+/// Flange rings and screw circles.
+void add_joint_by_hand(const PreparedCase& prepared, const std::vector<AnsweredSeal>& seals,
+                       const std::vector<SimpleShape>& shapes, const ComparedFields& fields,
+                       HandCalculationResult& hand) {
+  const Geometry& geometry = prepared.meshed.geometry;
+  for (HandComparison& flange : compare_flange_rings(seals, shapes, geometry, fields))
+    hand.comparisons.push_back(std::move(flange));
+  hand.screw_forces =
+      compare_screw_forces(seals, prepared.loading.joined.has_value(), geometry, prepared.features);
+}
+
 void add_hand_calculation(PreparedCase& prepared, const JudgedModel& model, StaticSolver& solver,
                           const ElementarySolution& solution,
                           const std::vector<SimpleShape>& shapes, RunResult& result) {
@@ -148,15 +173,17 @@ void add_hand_calculation(PreparedCase& prepared, const JudgedModel& model, Stat
                    .full = material_factor(result.cases[*compared].scaling_loads)});
   const PartOfCase part = prepared.loading.joined ? part_of_states(*pressure, prepared.case_file)
                                                   : part_with(pressure->name, load_case, prepared);
-  hand.comparisons = compare_shapes(shapes, {.mesh = model.mesh,
-                                             .points = model.sites.points,
-                                             .printed = part.of(printed),
-                                             .isotropic = part.of(shortcuts.isotropic_case),
-                                             .pressure = pressure->value,
-                                             .nu = nu,
-                                             .other_loads = part.other_loads});
+  const ComparedFields fields{.mesh = model.mesh,
+                              .points = model.sites.points,
+                              .printed = part.of(printed),
+                              .isotropic = part.of(shortcuts.isotropic_case),
+                              .pressure = pressure->value,
+                              .nu = nu,
+                              .other_loads = part.other_loads};
+  hand.comparisons = compare_shapes(shapes, fields);
   if (prepared.case_file.hand_calculation.automatic)
-    hand.screw_forces = compare_screw_forces(prepared.case_file, geometry, prepared.features);
+    add_joint_by_hand(prepared, answered_seals(prepared, *pressure, load_case, solution), shapes,
+                      fields, hand);
   result.hand_calculation = std::move(hand);
 }
 

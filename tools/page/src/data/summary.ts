@@ -68,6 +68,17 @@ export interface Body {
   };
 }
 
+export interface HandScrewForce {
+  screws: string;
+  count: number;
+  hand_N: number;
+  joint_N: number;
+  joint_solved: boolean;
+  preload_N: number;
+  hand_opening_MPa: number;
+  differs: string;
+}
+
 export interface HandComparison {
   shape: string;
   faces: number[];
@@ -89,6 +100,7 @@ export interface HandCalculation {
   chain: { from: string; to: string; ratio: number }[];
   sentence: string;
   comparisons: HandComparison[];
+  screw_forces: HandScrewForce[];
 }
 
 export interface MeshPass {

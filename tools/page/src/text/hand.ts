@@ -17,6 +17,15 @@ function comparisons(hand: HandCalculation, text: PressureText): HTMLElement | n
     hand.comparisons.map((c) => [c.shape, text(c.hand_MPa), text(c.membrane_MPa), text(c.membrane_and_bending_MPa), c.reason || "they agree within 15 %"]));
 }
 
+function screwCircles(hand: HandCalculation, text: PressureText): HTMLElement | null {
+  if (hand.screw_forces.length === 0) return null;
+  return table(
+    [{ title: "Screw circle" }, { title: "Of the fluid, each, by hand", number: true }, { title: "Computed", number: true },
+      { title: "Preload", number: true }, { title: "Used up by, by hand", number: true }, { title: "Why they differ" }],
+    hand.screw_forces.map((f) => [`${f.screws}, ${f.count}`, `${three(f.hand_N)} N`, `${f.joint_solved ? "" : "0 to "}${three(f.joint_N)} N`,
+      `${three(f.preload_N)} N`, text(f.hand_opening_MPa), f.differs || "they agree within 15 %"]));
+}
+
 export function handCalculation(summary: Summary, text: PressureText): HTMLElement | null {
   const hand = summary.hand_calculation;
   if (!hand) return null;
@@ -31,5 +40,6 @@ export function handCalculation(summary: Summary, text: PressureText): HTMLEleme
       : null,
     ownFactor ? h("p", {}, `By hand: ${hand.formula} = ${text(hand.stress_MPa)}, against ${hand.strength}. Step by step the factor changes:`) : null,
     hand.chain.length ? chain(hand) : null,
-    comparisons(hand, text));
+    comparisons(hand, text),
+    screwCircles(hand, text));
 }
