@@ -120,8 +120,9 @@ GoverningPlace look_at_governing(const GoverningState& state, const std::vector<
   const double near = widths_round_place * place.bead_width_mm;
   const auto inner = nearest_inner_edge(geometry, body, position, near);
   if (inner) place.inner_edge = inner->edge;
-  const auto other =
-      nearest_of(geometry, other_edges, body, position, inner ? inner->distance : near);
+  // An edge of a support spoils what elements that touch it say, and these may be longer.
+  const auto other = nearest_of(geometry, other_edges, body, position,
+                                inner ? inner->distance : std::max(near, place.mean_edge_mm));
   if (other && !(inner && other->edge == inner->edge)) place.other_edge = other->edge;
   if ((inner || other) && !place.resolved) place.resolved_alike = resolved.alike(balls);
   return place;
@@ -133,10 +134,11 @@ bool sees_bead(const Geometry& geometry, const std::vector<EdgeId>& other_edges,
   const Eigen::Vector3d position = model.sites.positions.col(site);
   const double bead = model.sites.bead_width_of_body[index(body)];
   const double near = widths_round_place * bead;
+  const double mean_edge = mean_edge_near(model.mesh, body, position, near);
   if (!nearest_inner_edge(geometry, body, position, near) &&
-      !nearest_of(geometry, other_edges, body, position, near))
+      !nearest_of(geometry, other_edges, body, position, std::max(near, mean_edge)))
     return true;
-  return mean_edge_near(model.mesh, body, position, near) <= edge_of_width * bead;
+  return mean_edge <= edge_of_width * bead;
 }
 
 }  // namespace crossgrain

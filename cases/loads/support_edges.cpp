@@ -9,7 +9,7 @@ namespace crossgrain {
 namespace {
 
 constexpr double right_angle = 90.0;
-constexpr double fixed_angle = 60.0;
+constexpr double fixed_angle = 45.0;
 
 bool is_among(const std::vector<FaceId>& faces, FaceId face) {
   return std::ranges::find(faces, face) != faces.end();

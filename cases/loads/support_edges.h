@@ -15,8 +15,9 @@ enum class HeldFace {
 
 /// The edges between held faces and free ones at which the hold makes stress without limit. Beside
 /// a sliding face the material goes on in the mirror, so that from 90 degrees on there is an inner
-/// edge; beside a fixed one it has no limit from about 60 degrees on (Williams, J. Appl. Mech. 19
-/// (1952) 526-528; the angle from memory, for Poisson's ratios of plastics).
+/// edge; beside a fixed one it has no limit where the square of the angle's sine is above 1 - nu,
+/// whatever nu: from 45 degrees on (M. L. Williams, J. Appl. Mech. 19 (1952) 526-528, plane
+/// strain).
 /// @param faces  held this way.
 /// @param held   by any support: an edge between two of them belongs to none.
 std::vector<EdgeId> edges_without_limit(const Geometry& geometry, const std::vector<FaceId>& faces,
