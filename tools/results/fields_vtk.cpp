@@ -38,7 +38,7 @@ void FieldWriter::write_faces(std::size_t load_case, const fs::path& file,
 
 void FieldWriter::write_meeting_faces(std::size_t load_case, const fs::path& file,
                                       const fs::path& shown) const {
-  write_data_set<vtkXMLPolyDataWriter>(*meeting_grid(outputs_, load_case), file, shown);
+  write_vtk(*meeting_grid(outputs_, load_case), file, shown);
 }
 
 std::string field_collection(const std::vector<std::string>& file_names) {
