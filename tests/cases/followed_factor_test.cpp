@@ -66,6 +66,7 @@ struct BarsWithGap {
         pair_between(mesh, field, {zeta_high}, {of_second(zeta_low)}, Unilateral{}, 2.0 * gap);
     pair.distance_counts = true;
     joined.joint = {{pair}, {}};
+    joined.gasket_growth = {0.0};
     ElementaryLoad pulled;
     pulled.name = "pull";
     pulled.scales = true;
