@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // The bowl of the filter recognises its own shapes: what it prints beside the analysis is held
 // against the formulas, worked out by hand from the drawing's sizes.
+#include <algorithm>
 #include <boost/test/unit_test.hpp>
 #include <cmath>
 #include <nlohmann/json.hpp>
@@ -103,10 +104,11 @@ BOOST_AUTO_TEST_CASE(the_flange_is_a_ring_that_the_thrust_turns) {
   // to 36.5.
   const json flange = row("flange ring, 60 to 108 mm, turned by the fluid's thrust");
 
-  // The case's bound: screws or gasket answer all of the thrust.
+  // The case's bound: screws or gasket answer all of the thrust, but for what the mesh's circle
+  // lacks of the CAD's.
   const double share = input(flange, "screws' share"), radius = input(flange, "r");
-  BOOST_TEST((share == 0.0 || share == 1.0));
-  const double answered_at = share == 1.0 ? 46.5 : 36.0;
+  BOOST_TEST(std::min(share, 1.0 - share) < 1e-4);
+  const double answered_at = 36.0 + share * (46.5 - 36.0);
   BOOST_TEST(input(flange, "r_c") == answered_at, tolerance(1e-6));
   const double moment =
       p * M_PI * (r * r * (answered_at - 33.25) + (33 * 33 - r * r) * (answered_at - 31.5));

@@ -5,8 +5,8 @@
 // crossgrain_bench map CASE.toml TOLERANCE
 // Prints what it measured, a JSON object a line. The second meshes the part once, times our solves
 // each in a process of its own, and leaves the system for the peers in the directory. The third
-// times the solutions that an answer for every print direction is made of; the fourth the whole map,
-// and says by how much it is off.
+// times the solutions that an answer for every print direction is made of; the fourth the whole
+// map, and says by how much it is off.
 #include <sys/resource.h>
 #include <sys/wait.h>
 #include <unistd.h>
