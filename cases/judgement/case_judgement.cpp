@@ -59,6 +59,7 @@ void widen_judgement(Judgement& judgement, const Judgement& other) {
   widen_range(judgement.factor, other.factor);
   widen_modes(judgement.modes, other.modes);
   widen_modes(judgement.near_artificial, other.near_artificial);
+  widen_modes(judgement.under_heads, other.under_heads);
   if (!judgement.governing) return;
   const auto mode =
       std::ranges::find(judgement.modes, judgement.governing->mode, &ModeResult::mode);

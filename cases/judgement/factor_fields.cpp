@@ -37,7 +37,9 @@ void fill_factor_fields(CaseFields& fields, const StressSites& sites, const Yard
         const BodyId body = sites.points[i].body;
         if (!applies[index(body)]) continue;
         factor[i] = factor_at(mode, yardstick, body, stress.col(i));
-        if (mode == FailureMode::tsai_wu || factor[i] >= fields.overall[i]) continue;
+        if (mode == FailureMode::tsai_wu || factor[i] >= fields.overall[i] ||
+            sites.group_of(i, mode) == SiteGroup::under_heads)
+          continue;
         fields.overall[i] = factor[i];  // NaN arrives here too, and stays: NaN >= x is false
         fields.governing[i] = static_cast<int>(mode);
       }

@@ -150,7 +150,8 @@ void take_in(const FollowedFactor& followed, CaseResult& result) {
   if (!followed.unsettled.empty()) return;
   Judgement judgement = followed.judgement;
   const Judgement& straight = result.scaling_loads;
-  for (const auto modes : {&Judgement::modes, &Judgement::near_artificial}) {
+  for (const auto modes :
+       {&Judgement::modes, &Judgement::near_artificial, &Judgement::under_heads}) {
     for (ModeResult& mode : judgement.*modes) {
       const auto same = std::ranges::find(straight.*modes, mode.mode, &ModeResult::mode);
       if (same == (straight.*modes).end()) continue;

@@ -18,7 +18,7 @@ std::optional<double> factor_near(const Eigen::Vector3d& place, double distance,
   const BodyId body = sites.points[state.site].body;
   std::optional<double> least;
   for (Eigen::Index i = 0; i < sites.positions.cols(); ++i)
-    if (sites.points[i].body == body && !sites.near_artificial[i] &&
+    if (sites.points[i].body == body && sites.group_of(i, state.mode) == SiteGroup::judged &&
         (sites.positions.col(i) - place).norm() <= distance)
       if (const auto factor = stress.factor_at(i); is_less(factor, least)) least = factor;
   return least;

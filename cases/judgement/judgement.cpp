@@ -58,10 +58,15 @@ Judgement judge(const StressSites& sites, const Yardstick& yardstick, const Stre
       judgement.factor = mode.factor;
     }
   }
-  for (const auto& least : least_multipliers(sites, SiteGroup::near_artificial, yardstick, held,
-                                             scaling, false, threads)) {
-    judgement.near_artificial.push_back(mode_result(least, sites, held, scaling));
-  }
+  const auto apart = [&](SiteGroup group) {
+    std::vector<ModeResult> modes;
+    for (const auto& least :
+         least_multipliers(sites, group, yardstick, held, scaling, false, threads))
+      modes.push_back(mode_result(least, sites, held, scaling));
+    return modes;
+  };
+  judgement.near_artificial = apart(SiteGroup::near_artificial);
+  judgement.under_heads = apart(SiteGroup::under_heads);
   return judgement;
 }
 

@@ -15,7 +15,8 @@ StressField in_material_axes(const StressField& stress, const std::vector<Stress
                              const MaterialField& field, int threads = 0);
 
 /// For every mode the least multiplier of the scaling stress on top of the held one, where it is,
-/// and the least over the governing modes. Points near artificial supports are searched apart.
+/// and the least over the governing modes. Points near artificial supports, and those that
+/// screws' heads crush, are searched apart.
 /// Points whose stress is not finite are passed over here: check_finite names them.
 /// @param held, scaling  6 x sites [MPa], material axes; held may be empty: nothing is held.
 /// @return factors with low = high = value; `position` and the rest of a mode without a crossing

@@ -33,7 +33,7 @@ class Search {
     const auto bodies = bodies_judged_by(mode);
     Candidate least;
     for (auto site = begin; site < end; ++site) {
-      if (!judged(bodies, site)) continue;
+      if (!judged(mode, bodies, site)) continue;
       const Vector6d held = held_at(site);
       const Vector6d scaling = scaling_.col(site);
       // The admissible set is convex: when both ends of the way up to the least multiplier so far
@@ -55,7 +55,7 @@ class Search {
     Eigen::Index most = -1;
     double greatest = -no_limit;
     for (Eigen::Index site = 0; site < scaling_.cols(); ++site) {
-      if (!judged(bodies, site)) continue;
+      if (!judged(mode, bodies, site)) continue;
       const double index =
           failure_index(mode, strength(site), held_at(site) + Vector6d(scaling_.col(site)));
       if (index > greatest) {
@@ -80,11 +80,9 @@ class Search {
     }
     return judged;
   }
-  bool judged(const std::vector<bool>& bodies, Eigen::Index site) const {
-    const bool near = sites_.near_artificial[site] != 0;
-    return near == (group_ == SiteGroup::near_artificial) &&
-           bodies[index(sites_.points[site].body)] && scaling_.col(site).allFinite() &&
-           (held_.cols() == 0 || held_.col(site).allFinite());
+  bool judged(FailureMode mode, const std::vector<bool>& bodies, Eigen::Index site) const {
+    return sites_.group_of(site, mode) == group_ && bodies[index(sites_.points[site].body)] &&
+           scaling_.col(site).allFinite() && (held_.cols() == 0 || held_.col(site).allFinite());
   }
   bool inside(FailureMode mode, Eigen::Index site, const Vector6d& stress) const {
     return failure_index(mode, strength(site), stress) < 1.0;

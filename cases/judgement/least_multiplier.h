@@ -17,9 +17,6 @@ struct LeastMultiplier {
   Eigen::Index site;            ///< where; without a crossing the most stressed site
 };
 
-/// Which sites are searched.
-enum class SiteGroup { judged, near_artificial };
-
 /// For each mode that fits some body's strength the least multiplier >= 0 at which held +
 /// multiplier * scaling reaches the limit. Sites whose stress is not finite are passed over.
 /// @param held, scaling  6 x sites [MPa], material axes; held may be empty: nothing is held.

@@ -103,6 +103,7 @@ struct Judgement {
   std::optional<ModeResult> governing;
   std::vector<ModeResult> modes;            ///< governing modes, and tsai_wu as a second opinion
   std::vector<ModeResult> near_artificial;  ///< worst near artificial supports, reported apart
+  std::vector<ModeResult> under_heads;      ///< worst of what screws' heads crush, likewise
   bool applies = true;  ///< false: no load scales, so there is no pressure factor to speak of
   std::string
       limited_by;  ///< what caps the factor when no mode does ("the gasket is relieved: ...")

@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "cases/judgement/stress_sites.h"
 
+#include <algorithm>
 #include <map>
 
 #include "cases/face_choice/near_faces.h"
@@ -23,7 +24,23 @@ std::map<std::pair<BodyId, int>, FaceId> faces_of_nodes(const TetrahedronMesh& m
   return face_of_node;
 }
 
+bool lies_under(const HeadSeat& head, const Eigen::Vector3d& position, double reach) {
+  const Eigen::Vector3d from_middle = position - head.middle;
+  const double along = head.axis.dot(from_middle);
+  return std::abs(along) <= reach &&
+         (from_middle - along * head.axis).norm() <= head.radius + reach;
+}
+
+bool crushes(FailureMode mode) {
+  return mode == FailureMode::build_compression || mode == FailureMode::in_layer_compression;
+}
+
 }  // namespace
+
+SiteGroup StressSites::group_of(Eigen::Index site, FailureMode mode) const {
+  if (near_artificial[site]) return SiteGroup::near_artificial;
+  return under_head[site] && crushes(mode) ? SiteGroup::under_heads : SiteGroup::judged;
+}
 
 StressSites stress_sites(const TetrahedronMesh& mesh, const Geometry& geometry,
                          const ArtificialPlaces& artificial,
@@ -42,6 +59,11 @@ StressSites stress_sites(const TetrahedronMesh& mesh, const Geometry& geometry,
   const std::vector<char> at_edges =
       near_edges(mesh, geometry, artificial.edges, sites.points, bead_width_of_body);
   for (std::size_t i = 0; i < at_edges.size(); ++i) sites.near_artificial[i] |= at_edges[i];
+  for (const StressPoint& point : sites.points)
+    sites.under_head.push_back(std::ranges::any_of(artificial.heads, [&](const HeadSeat& head) {
+      return head.body == point.body &&
+             lies_under(head, mesh.nodes.col(point.node), bead_width_of_body[index(point.body)]);
+    }));
   for (const auto& body : geometry.bodies) sites.body_names.push_back(body.name);
   sites.bead_width_of_body = bead_width_of_body;
   sites.fit = BeadFit(mesh, sites.points, bead_width_of_body);

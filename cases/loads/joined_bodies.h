@@ -24,6 +24,7 @@ struct JoinedScrews {
   double clamped_length;     ///< from the heads to the threaded holes' mouths [mm]
   Hole hole;                 ///< one of the threaded ones
   BodyId head_body;          ///< on which the heads sit
+  double head_radius;        ///< of head or washer [mm]
 };
 
 /// A fluid that follows an opening.

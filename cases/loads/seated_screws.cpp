@@ -112,7 +112,8 @@ SeatedScrews seat_screws(const BoltSpec& spec, int contact_pairs, const Geometry
                    thread_expansion(spec, holes.front(), mesh, field) * 0.5 * holes.front().depth,
       .clamped_length = clamped,
       .hole = holes.front(),
-      .head_body = geometry.face(seats.front()).body};
+      .head_body = geometry.face(seats.front()).body,
+      .head_radius = 0.5 * spec.head_diameter};
   return seated;
 }
 

@@ -42,6 +42,7 @@ StressSites some(const StressSites& all, const std::vector<Index>& chosen) {
     sites.points.push_back(all.points[i]);
     sites.face.push_back(all.face[i]);
     sites.near_artificial.push_back(all.near_artificial[i]);
+    sites.under_head.push_back(all.under_head[i]);
   }
   sites.body_names = all.body_names;
   sites.bead_width_of_body = all.bead_width_of_body;

@@ -170,7 +170,7 @@ std::vector<char> sites_near_the_worst(const std::vector<LoadCase>& cases,
       in_parallel(growing.scaling.cols(), model.threads, [&](Index begin, Index end) {
         for (auto i = begin; i < end; ++i) {
           const Strength& strength = yardstick.strength_of_body[index(model.sites.points[i].body)];
-          if (near[i] || model.sites.near_artificial[i] ||
+          if (near[i] || model.sites.group_of(i, place.mode) != SiteGroup::judged ||
               !judges(place.mode, strength, yardstick.criterion))
             continue;
           // What the limit admits is convex, so that whoever has left it there has crossed before.

@@ -37,6 +37,7 @@ struct Printed {
     sites.positions = mesh.nodes;
     sites.face.assign(sites.points.size(), std::nullopt);
     sites.near_artificial.assign(sites.points.size(), 0);
+    sites.under_head.assign(sites.points.size(), 0);
     sites.body_names = {"part"};
     sites.bead_width_of_body = {bead_width};
     sites.fit = BeadFit(mesh, sites.points, sites.bead_width_of_body);

@@ -31,6 +31,7 @@ struct Judged {
     sites.body_names = {"block"};
     sites.bead_width_of_body = {0.4};
     sites.near_artificial.assign(sites.points.size(), 0);
+    sites.under_head.assign(sites.points.size(), 0);
     ModeResult mode{};
     mode.mode = FailureMode::interlayer;
     mode.factor = {2.0, 1.5, 2.5};

@@ -129,6 +129,29 @@ BOOST_AUTO_TEST_CASE(points_near_an_artificial_support_are_reported_apart) {
   BOOST_TEST(*judged.near_artificial.front().factor.value == 20.0 / 19.0, tt::tolerance(rounding));
 }
 
+BOOST_AUTO_TEST_CASE(what_a_screw_s_head_crushes_is_reported_apart_and_what_it_tears_is_not) {
+  auto sites = row_of_sites(3);
+  sites.under_head[0] = 1;
+  StressField stress = uniform_stress(3, voigt(0, 0, -15.0, 0, 0, 0));
+  stress(2, 0) = -40.0;
+
+  const auto crushed = judge(sites, layered_yardstick(), StressField(6, 0), stress);
+
+  BOOST_TEST(*crushed.factor.value == 3.0, tt::tolerance(rounding));
+  const auto layers =
+      std::ranges::find(crushed.under_heads, FailureMode::build_compression, &ModeResult::mode);
+  BOOST_REQUIRE((layers != crushed.under_heads.end()));
+  BOOST_TEST(*layers->factor.value == 45.0 / 40.0, tt::tolerance(rounding));
+  for (const ModeResult& mode : crushed.under_heads)
+    BOOST_TEST((mode.mode == FailureMode::build_compression ||
+                mode.mode == FailureMode::in_layer_compression));
+
+  stress(2, 0) = 19.0;
+  const auto torn = judge(sites, layered_yardstick(), StressField(6, 0), stress);
+
+  BOOST_TEST(*torn.factor.value == 20.0 / 19.0, tt::tolerance(rounding));
+}
+
 // Equal pull along all three axes: the second opinion crosses first (its couplings), and must not
 // govern.
 BOOST_AUTO_TEST_CASE(the_second_opinion_never_governs) {

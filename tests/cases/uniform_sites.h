@@ -16,6 +16,7 @@ inline StressSites row_of_sites(Eigen::Index count) {
   }
   sites.face.assign(count, std::nullopt);
   sites.near_artificial.assign(count, 0);
+  sites.under_head.assign(count, 0);
   sites.body_names = {"bar"};
   return sites;
 }

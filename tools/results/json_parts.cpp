@@ -78,6 +78,9 @@ Json json_judgement(const Judgement& judgement) {
   out["near_artificial_supports"] = Json::array();
   for (const ModeResult& mode : judgement.near_artificial)
     out["near_artificial_supports"].push_back(json_mode(mode));
+  out["under_screw_heads"] = Json::array();
+  for (const ModeResult& mode : judgement.under_heads)
+    out["under_screw_heads"].push_back(json_mode(mode));
   return out;
 }
 

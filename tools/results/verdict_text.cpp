@@ -212,17 +212,21 @@ std::string weak_places_section(const RunOutputs& outputs, const ReadingUnits& u
     out += list_item("-", mode_line(outputs, mode, scaling.applies ? scaling.modes : none));
   }
   out += "\n";
-  const std::vector<ModeResult>& apart = load_case.all_loads.near_artificial;
-  if (apart.empty()) return out;
-  out += wrapped(
-             "Left out of the factor, because only the model's own supports or point loads make "
-             "them:") +
-         "\n";
-  for (const ModeResult& mode : apart)
-    out += list_item(
-        "-", std::string(words_for(mode.mode)) + ": " + factor_with_range(mode.factor) + ", at " +
-                 markdown_text(place_text(outputs.meshed.geometry, outputs.features, mode)));
-  return out + "\n";
+  const auto left_out = [&](const std::vector<ModeResult>& apart, const std::string& why) {
+    if (apart.empty()) return;
+    out += wrapped("Left out of the factor, because " + why + ":") + "\n";
+    for (const ModeResult& mode : apart)
+      out += list_item(
+          "-", std::string(words_for(mode.mode)) + ": " + factor_with_range(mode.factor) + ", at " +
+                   markdown_text(place_text(outputs.meshed.geometry, outputs.features, mode)));
+    out += "\n";
+  };
+  left_out(load_case.all_loads.near_artificial,
+           "only the model's own supports or point loads make them");
+  left_out(load_case.all_loads.under_heads,
+           "the screws' heads crush there, how their force spreads is assumed, and the joint's "
+           "pressure under them is judged instead");
+  return out;
 }
 
 /// What became of the factor when the joint was followed; empty where it was not, or a warning says

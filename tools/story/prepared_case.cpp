@@ -60,6 +60,17 @@ MaterialField field_of(const TetrahedronMesh& mesh, const BodyMaterials& materia
   return uniform_field(mesh, solid_materials(materials.service, MaterialSet::nominal), frames);
 }
 
+ArtificialPlaces artificial_places(const Loading& loading) {
+  ArtificialPlaces places{loading.artificial, loading.artificial_edges, {}};
+  if (!loading.joined) return places;
+  for (const JoinedScrews& group : loading.joined->screws)
+    for (std::size_t s = group.first; s < group.first + group.count; ++s) {
+      const ElasticScrew& screw = loading.joined->joint.screws[s];
+      places.heads.push_back({group.head_body, screw.head.centre, screw.axis, group.head_radius});
+    }
+  return places;
+}
+
 std::vector<double> bead_widths(const BodyMaterials& materials) {
   std::vector<double> widths;
   for (const MaterialAtConditions& material : materials.service)
@@ -97,9 +108,8 @@ PreparedCase on_a_mesh(const CaseFile& case_file, const PartedBodies& parted,
   prepared.materials = materials_of_bodies(case_file, specs);
   prepared.field = field_of(mesh, prepared.materials, specs);
   prepared.loading = assemble_loading(case_file, geometry, prepared.features, mesh, prepared.field);
-  prepared.sites =
-      stress_sites(mesh, geometry, {prepared.loading.artificial, prepared.loading.artificial_edges},
-                   bead_widths(prepared.materials));
+  prepared.sites = stress_sites(mesh, geometry, artificial_places(prepared.loading),
+                                bead_widths(prepared.materials));
   stopwatch.lap("materials and loads");
   for (const auto& [stage, seconds] : stopwatch.laps()) prepared.seconds[stage] += seconds;
   for (const auto& [stage, seconds] : prepared.meshed.report.seconds)
