@@ -31,11 +31,11 @@ struct FactorRange {
 struct ModeResult {
   FailureMode mode;
   FactorRange factor;
-  Eigen::Vector3d position;  ///< [mm]
+  Eigen::Vector3d position = Eigen::Vector3d::Zero();  ///< [mm]
   std::string body;
-  std::optional<FaceId> face;         ///< nearest CAD face if the point lies on one
-  Vector6d stress;                    ///< at multiplier 1, material axes [MPa]
-  std::string stress_basis = "bead";  ///< fitted over a bead width; "raw": the nodal value
+  std::optional<FaceId> face;          ///< nearest CAD face if the point lies on one
+  Vector6d stress = Vector6d::Zero();  ///< at multiplier 1, material axes [MPa]
+  std::string stress_basis = "bead";   ///< fitted over a bead width; "raw": the nodal value
   /// The factor may be off by so much for the mesh, as far as the stress round the place tells.
   /// Absent: not known.
   std::optional<double> mesh_error = {};
