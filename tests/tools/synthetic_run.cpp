@@ -138,8 +138,8 @@ CaseResult case_result(const SyntheticRun& run, int c) {
   ModeResult second = interlayer;
   second.mode = FailureMode::tsai_wu;
   second.factor = {};  // no limit found
-  result.all_loads = {interlayer.factor, interlayer, {interlayer, second}, {}, true, ""};
-  result.scaling_loads = {{5.0, 4.0, 6.0}, interlayer, {interlayer}, {interlayer}, true, ""};
+  result.all_loads = {interlayer.factor, interlayer, {interlayer, second}, {}, {}, true, ""};
+  result.scaling_loads = {{5.0, 4.0, 6.0}, interlayer, {interlayer}, {interlayer}, {}, true, ""};
   if (c == 1) result.leading_value_MPa = 0.4;
   if (c == 1) result.allowable_pressure_MPa = 0.45;
   result.displacement_max_mm = c == 0 ? 0.1 : 0.25;
