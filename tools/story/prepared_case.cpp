@@ -48,7 +48,6 @@ MeshedGeometry import_and_mesh(const CaseFile& case_file, const PartedBodies& pa
   MeshedGeometry meshed = cleared_up([&] { return mesh_step(import, options, show); });
   std::vector<std::string>& warnings = meshed.geometry.warnings;
   warnings.insert(warnings.end(), parted.warnings.begin(), parted.warnings.end());
-  for (const std::string& warning : warnings) spdlog::warn("{}", warning);
   for (const std::string& remedy : meshed.report.remedies) spdlog::info("mesh: {}", remedy);
   return meshed;
 }
@@ -86,7 +85,10 @@ PreparedCase prepare_case(const std::filesystem::path& file, ProgressLine& progr
   progress.show("trying the case on the part");
   const PartedBodies parted = try_on_part(case_file);
   stopwatch.lap("trying the case on the part");
-  return on_a_mesh(case_file, parted, case_file.mesh, stopwatch.laps(), progress);
+  PreparedCase prepared =
+      on_a_mesh(case_file, parted, case_file.mesh, stopwatch.laps(), progress);
+  for (const std::string& warning : prepared.meshed.geometry.warnings) spdlog::warn("{}", warning);
+  return prepared;
 }
 
 PreparedCase on_a_mesh(const CaseFile& case_file, const PartedBodies& parted,
