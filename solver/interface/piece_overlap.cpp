@@ -33,8 +33,19 @@ struct PlaceOnTriangle {
   Eigen::Vector3d position;
 };
 
+/// The nearest point of the triangle that shape functions are given on.
+Eigen::Vector2d within_triangle(const Eigen::Vector2d& local) {
+  if (local.minCoeff() >= 0.0 && local.sum() <= 1.0) return local;
+  // On the side across from the origin, or beyond its ends.
+  if (const double along = 0.5 * (1.0 + local[0] - local[1]);
+      local.sum() > 1.0 && along >= 0.0 && along <= 1.0)
+    return {along, 1.0 - along};
+  return local.cwiseMax(0.0).cwiseMin(1.0);
+}
+
 /// The place seen at `at` in the plane: exact in a straight triangle, by Newton's method from there
-/// in a curved one.
+/// in a curved one. Flat pieces reach beyond a face whose edge is bent inwards; out there a
+/// triangle's mapping may turn over, so that its edge stands for what lies outside.
 PlaceOnTriangle place_at(const TetrahedronMesh& mesh, const FlatPiece& piece, const PlaneAxes& axes,
                          const Eigen::Vector3d& origin, const Eigen::Vector2d& at) {
   const auto nodes = triangle_positions(mesh, piece.triangle);
@@ -46,13 +57,16 @@ PlaceOnTriangle place_at(const TetrahedronMesh& mesh, const FlatPiece& piece, co
       (at - flat.col(0));
   Eigen::Vector2d local =
       piece.local.col(0) + (piece.local.rightCols<2>().colwise() - piece.local.col(0)) * share;
+  local = within_triangle(local);
   Eigen::Matrix<double, 3, 2> tangents;
-  for (int step = 0; step < 4; ++step) {
+  for (int step = 0; step < 8; ++step) {
     tangents = nodes * triangle_local_gradients(local).transpose();
     const Eigen::Vector2d miss = at - axes * (nodes * triangle_shape(local) - origin);
-    const Eigen::Vector2d move = Eigen::Matrix2d(axes * tangents).inverse() * miss;
-    if (!(move.norm() > 1e-13)) break;
-    local += move;
+    const Eigen::Vector2d next =
+        within_triangle(local + Eigen::Matrix2d(axes * tangents).inverse() * miss);
+    const double moved = (next - local).norm();
+    local = next;
+    if (!(moved > 1e-13)) break;
   }
   const TriangleShape shape = triangle_shape(local);
   const TriangleGradients local_gradients = triangle_local_gradients(local);

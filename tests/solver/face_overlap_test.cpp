@@ -110,6 +110,47 @@ BOOST_AUTO_TEST_CASE(a_pin_in_a_hole_meets_it_all_round) {
   }
 }
 
+BOOST_AUTO_TEST_CASE(round_a_bore_meshed_coarsely_no_area_is_turned_over) {
+  // Beside an arc of 30 degrees a thin triangle whose third corner is near the arc: where the
+  // chords of the arc's halves lie in the bore its mapping turns over.
+  const auto on_circle = [](double radius, double degrees) {
+    const double a = degrees * std::numbers::pi / 180.0;
+    return Eigen::Vector3d(radius * std::cos(a), radius * std::sin(a), 0.0);
+  };
+  const double bore = 33.0;
+  const Eigen::Vector3d first = on_circle(35.0, -5.0), last = on_circle(35.3, 19.0);
+  // So that the diagonal, the thin triangle's side, is straight.
+  const Eigen::Vector3d middle = on_circle(bore, 0.0) + last - on_circle(bore, 15.0);
+  const auto thin = block_mesh({1, 1, 1}, [&](const Eigen::Vector3d& u) {
+    const Eigen::Vector3d outer = (1.0 - u.y()) * (1.0 - 2.0 * u.y()) * first +
+                                  4.0 * u.y() * (1.0 - u.y()) * middle +
+                                  u.y() * (2.0 * u.y() - 1.0) * last;
+    const Eigen::Vector3d at = (1.0 - u.x()) * on_circle(bore, 30.0 * u.y()) + u.x() * outer;
+    return Eigen::Vector3d(at.x(), at.y(), -2.0 * u.z());
+  });
+  const auto mate = block_mesh({1, 2, 1}, [&](const Eigen::Vector3d& u) {
+    const Eigen::Vector3d at = on_circle(bore + 5.0 * u.x(), 60.0 * u.y() - 30.0);
+    return Eigen::Vector3d(at.x(), at.y(), 0.1 + 2.0 * u.z());
+  });
+  const auto mesh = two_bodies(thin, mate);
+
+  const auto found = overlap(mesh, zeta_low, of_second(zeta_low));
+
+  // All of the thin mesh's face, and at most what the arc's two chords cut off of the bore.
+  const double arc = std::numbers::pi / 12.0;
+  BOOST_TEST(found.area > found.face_area[0]);
+  BOOST_TEST(found.area < found.face_area[0] + bore * bore * (arc - std::sin(arc)));
+  // A quadratic arc of 30 degrees departs from its circle by r (1 - cos 15 degrees)^2 / 8.
+  const double least_radius = bore - 5e-3;
+  for (const auto& point : found.points) {
+    BOOST_TEST(point.area > 0.0);
+    BOOST_TEST(near(point.normal, Eigen::Vector3d::UnitZ(), 1e-12));
+    BOOST_TEST(point.position.norm() > least_radius);
+    BOOST_TEST((point.position + point.across).head<2>().norm() > least_radius);
+    BOOST_TEST(point.distance == 0.1, tolerance(1e-9));
+  }
+}
+
 BOOST_AUTO_TEST_CASE(faces_that_do_not_meet_are_refused) {
   const auto mesh = turned_blocks(2.0);
 
