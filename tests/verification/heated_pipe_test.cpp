@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // A pipe that is warm inside and cold outside: from the temperatures of its faces to the stress.
+#include <Eigen/Geometry>
 #include <boost/test/unit_test.hpp>
 #include <cmath>
 
@@ -57,7 +58,7 @@ BOOST_AUTO_TEST_CASE(a_warm_bore_is_squeezed_and_a_cold_outside_pulled) {
 
   const auto row = [](const char* where, double radius, double obtained) {
     check(
-        {Chapter::cylinders_and_spheres, std::string("B12 warm ") + where,
+        {Chapter::cylinders_and_spheres, std::string("warm pipe ") + where,
          std::string("pipe 20 to 30, 40 K warmer inside, heat conducted: hoop stress ") + where,
          "Timoshenko and Goodier, Theory of Elasticity: long hollow cylinder, steady flow of heat",
          closed_form(radius), fraction(0.01, "six elements through the wall, nodal stress")},
