@@ -145,7 +145,7 @@ std::vector<CaseKeyTable> tables_of_the_case() {
       {"name", plain_text, must, "Heads its results."},
       {"faces", face_choice, must, "Of the one body."},
       {"mate", face_choice, must, "Of the other."},
-      {"kind", one_of({"tied", "unilateral"}), "unilateral", "`unilateral`: presses and opens, slides without friction; `tied`: moves as one."},
+      {"kind", one_of({"tied", "unilateral"}), "unilateral", "`unilateral`: presses and opens, slides without friction; a fluid at its edge comes in where it presses less than the fluid; `tied`: moves as one."},
       {"clearance", quantity(D::length), "0 mm", "Between them beyond what is drawn; negative for an interference, as in a press fit."},
     }},
     {"gasket", "[[gasket]]", "A flat seal between this part and one that is not modelled or, with `mate`, between two bodies.", {

@@ -23,15 +23,77 @@ std::vector<int> nodes_of(const TetrahedronMesh& mesh, const std::vector<FaceId>
   return nodes;
 }
 
-/// The fluids that gaskets keep in: where a gasket opens, they follow.
+bool among(FaceId face, const std::vector<FaceId>& faces) {
+  return std::ranges::find(faces, face) != faces.end();
+}
+
+/// Whether faces share an edge.
+bool border(const Geometry& geometry, const std::vector<FaceId>& faces,
+            const std::vector<FaceId>& others) {
+  const auto is_beside = [](const CadEdge& edge, const std::vector<FaceId>& all) {
+    return std::ranges::any_of(edge.faces, [&](FaceId face) { return among(face, all); });
+  };
+  return std::ranges::any_of(geometry.edges, [&](const CadEdge& edge) {
+    return is_beside(edge, faces) && is_beside(edge, others);
+  });
+}
+
+/// Faces that meet, as the case speaks of them.
+struct MeetingChoice {
+  Place place;
+  std::string name;  ///< "[[contact]] 'rim'"
+  const FaceChoice &faces, &mate;
+};
+
+/// What lets a fluid in where it opens: a gasket that the fluid relieves, faces that only press.
+std::vector<MeetingChoice> opened_by(const PressureLoad& pressure, const CaseFile& case_file) {
+  std::vector<MeetingChoice> meetings;
+  for (const ContactSpec& contact : case_file.contacts)
+    if (contact.kind == ContactKind::unilateral)
+      meetings.push_back(
+          {contact.place, "[[contact]] '" + contact.name + "'", contact.faces, contact.mate});
+  for (const GasketSpec& gasket : case_file.gaskets)
+    if (gasket.between && gasket.pressure == pressure.name)
+      meetings.push_back(
+          {gasket.place, "[[gasket]] '" + gasket.name + "'", gasket.faces, gasket.between->mate});
+  return meetings;
+}
+
+/// @throws std::invalid_argument for a face that the pressure acts on although it meets another.
+void refuse_wetted(const MeetingChoice& meeting, const std::vector<FaceId>& faces,
+                   const PressureLoad& pressure, const std::vector<FaceId>& wetted) {
+  for (const FaceId face : faces)
+    if (among(face, wetted))
+      throw std::invalid_argument(
+          at(meeting.place) + meeting.name + ": face " + std::to_string(number(face)) +
+          " meets its mate, but [[pressure]] '" + pressure.name +
+          "' acts on all of it; split the face in CAD where they begin to meet, or leave it out of "
+          "one of them");
+}
+
+/// Whether the joint can let a fluid in.
+bool may_follow(const PressureLoad& pressure, const std::vector<FaceId>& wetted,
+                const CaseFile& case_file, const Geometry& geometry, const Features& features) {
+  bool follows = std::ranges::any_of(case_file.gaskets, [&](const GasketSpec& gasket) {
+    return gasket.pressure == pressure.name;
+  });
+  for (const MeetingChoice& meeting : opened_by(pressure, case_file))
+    for (const FaceChoice* choice : {&meeting.faces, &meeting.mate}) {
+      const auto faces = choose_faces(geometry, features, *choice).faces;
+      refuse_wetted(meeting, faces, pressure, wetted);
+      follows = follows || border(geometry, wetted, faces);
+    }
+  return follows;
+}
+
+/// The fluids that the joint keeps in: where it opens, they follow.
 void add_fluids(const CaseFile& case_file, const Geometry& geometry, const Features& features,
                 const TetrahedronMesh& mesh, JoinedBodies& joined) {
   for (const PressureLoad& pressure : case_file.pressures) {
-    const auto relieves = [&](const GasketSpec& g) { return g.pressure == pressure.name; };
-    if (std::ranges::none_of(case_file.gaskets, relieves)) continue;
     const auto acting = std::ranges::find(joined.acting, pressure.name, &ElementaryLoad::name);
     if (acting == joined.acting.end()) continue;
     const auto wetted = choose_faces(geometry, features, pressure.faces).faces;
+    if (!may_follow(pressure, wetted, case_file, geometry, features)) continue;
     const double greatest = greatest_pressure(pressure, wetted, mesh);
     // A vacuum draws the faces together; there is nothing that could follow.
     if (!(greatest > 0.0)) continue;

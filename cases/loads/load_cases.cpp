@@ -193,8 +193,8 @@ class LoadingBuilder {
         std::ranges::none_of(case_file_.contacts, opens))
       return;
     loading_.notes.emplace_back(
-        "No gasket lies between the joined bodies: whether they are tight is not judged, and no "
-        "fluid follows where they open.");
+        "No gasket lies between the joined bodies: whether they are tight is not judged. A fluid "
+        "comes between faces that it borders wherever they press on each other less than it does.");
   }
 
   void add_joints() {

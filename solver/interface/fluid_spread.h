@@ -1,10 +1,10 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #pragma once
 
+#include <Eigen/Geometry>
 #include <vector>
 
 #include "solver/interface/interface_point.h"
-#include "solver/location/box_tree.h"
 
 namespace crossgrain {
 
@@ -22,12 +22,25 @@ class FluidSpread {
                             const std::vector<int>& wetted_nodes) const;
 
  private:
-  bool neighbours(std::size_t a, std::size_t b) const;
+  /// Points between the same two triangles, which follow one another.
+  struct Cell {
+    std::size_t first, last;  ///< points
+    Eigen::AlignedBox3d box;  ///< of the points' neighbourhoods
+    std::vector<int> beside;  ///< cells whose triangles touch these, itself among them
+  };
+  /// A flood on its way.
+  class Flood;
+
+  std::vector<int> nodes_of(const Cell& cell) const;
+  void find_cells();
+  void find_cells_beside();
+  bool comes_from(const std::vector<bool>& wetted, std::size_t point) const;
 
   const TetrahedronMesh& mesh_;
   const std::vector<InterfacePoint>& points_;
   std::vector<double> radius_;  ///< of a point's neighbourhood [mm]
-  BoxTree boxes_;
+  std::vector<Cell> cells_;
+  std::vector<int> cell_of_point_;
 };
 
 }  // namespace crossgrain
