@@ -26,18 +26,23 @@ std::vector<CaseResult> judge_cases(const JudgedModel& model, const Loading& loa
 }
 
 void add_ranges(std::vector<CaseResult>& results, StaticSolver& solver, const JudgedModel& model,
-                Loading& loading, const MaterialField& nominal,
-                const ElementarySolution& solution) {
-  for (const auto set : {MaterialSet::low, MaterialSet::high}) {
+                Loading& loading, const MaterialField& nominal, const ElementarySolution& solution,
+                const StiffnessEnds& ends) {
+  const auto widen = [&](const ElementarySolution& other, const MaterialField& field) {
+    for (const auto set : {MaterialSet::low, MaterialSet::high}) {
+      const auto others = judge_cases(model, loading, other, field, set);
+      assert(others.size() == results.size());
+      for (std::size_t i = 0; i < results.size(); ++i) widen_range(results[i], others[i]);
+    }
+  };
+  widen(solution, nominal);
+  for (const auto* solids : {&ends.weak, &ends.strong}) {
     MaterialField field = nominal;
-    field.materials = solid_materials(model.materials.service, set);
+    field.materials = *solids;
     solver.set_material(field);
     update_field_loads(loading, model.mesh, field);
-    const auto other =
-        solve_loads(solver, model.mesh, field, model.sites.fit, loading, &solution.displacement);
-    const auto others = judge_cases(model, loading, other, field, set);
-    assert(others.size() == results.size());
-    for (std::size_t i = 0; i < results.size(); ++i) widen_range(results[i], others[i]);
+    widen(solve_loads(solver, model.mesh, field, model.sites.fit, loading, &solution.displacement),
+          field);
   }
 }
 

@@ -23,12 +23,20 @@ std::vector<CaseResult> judge_cases(const JudgedModel& model, const Loading& loa
                                     const ElementarySolution& solution, const MaterialField& field,
                                     MaterialSet set);
 
-/// Repeat with the low and the high ends of the materials' constants and widen the factors' ranges.
+/// Solids by body index, two for each, of which one makes a part weaker than the nominal one and
+/// the other stronger, as far as stress depends on them.
+struct StiffnessEnds {
+  std::vector<SolidMaterial> weak, strong;
+};
+
+/// Judge what the weak, the nominal and the strong solids answer with the low and with the high
+/// ends of the strengths, and widen the factors' ranges.
 /// Renews the loads that depend on the material, and leaves them so.
 /// @param results  of the nominal set, in the order of the loading's cases.
 /// @param nominal  whose frames are kept; only its materials are replaced.
 /// @param solution  of the nominal set, where iterations begin.
 void add_ranges(std::vector<CaseResult>& results, StaticSolver& solver, const JudgedModel& model,
-                Loading& loading, const MaterialField& nominal, const ElementarySolution& solution);
+                Loading& loading, const MaterialField& nominal, const ElementarySolution& solution,
+                const StiffnessEnds& ends);
 
 }  // namespace crossgrain

@@ -45,18 +45,18 @@ MeshErrorEstimate estimate_mesh_error(const GoverningState& state, const JudgedM
   const auto& points = model.sites.points;
   const SumOfLoads at_limit =
       sum_of_loads(state.at_limit(loading.cases[state.load_case]), loading, solution);
-  const Eigen::VectorXd counted =
+  MeshErrorEstimate estimate;
+  estimate.counted =
       solver.solve(stress_functional(mesh, field, model.sites.fit.shares(state.site),
                                      factor_slope(state, {state, model, loading, solution, field})),
                    Unbalanced::left_to_inertia);
 
   const QuantityError error = estimate_quantity_error(
-      mesh, field, points, {at_limit.displacement, at_limit.temperature_change}, counted,
+      mesh, field, points, {at_limit.displacement, at_limit.temperature_change}, estimate.counted,
       place.converged());
   const Eigen::VectorXd weakness =
       weakness_shares(error.energy_shares, model, judged, state.factor);
 
-  MeshErrorEstimate estimate;
   const double energy_of_error = error.energy_shares.sum();
   const double energy =
       2.0 * strain_energy(mesh, field, at_limit.displacement, at_limit.temperature_change);

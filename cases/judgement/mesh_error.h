@@ -14,6 +14,8 @@ struct MeshErrorEstimate {
   /// Per element, to refine by: half of it from the error of the governing factor, half from errors
   /// where the part is nearly as weak. The sum is what the factor may be off by.
   Eigen::VectorXd factor_shares;
+  /// Displacement under the load whose work is the factor's change: what each place counts for it.
+  Eigen::VectorXd counted;
 };
 
 /// By recovered stress: the error in energy of the state in which the limit is reached, and by the

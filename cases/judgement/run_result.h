@@ -12,6 +12,7 @@
 #include "cases/case_file/case_file.h"
 #include "cases/joint/judged_joint.h"
 #include "cases/loads/load_cases.h"
+#include "materials/conditions/constant_ends.h"
 #include "mesh/features/features.h"
 #include "mesh/meshing.h"
 #include "solver/static_solver.h"
@@ -85,6 +86,15 @@ struct GrowingEdge {
 struct MeshError {
   double energy;  ///< energy norm of the error over the solution's, where the governing factor is
   double factor;  ///< the governing factor is off by no more than this, as far as can be told
+};
+
+/// What one number of a material does to the safety factor when it goes through its range by
+/// itself, all others being nominal.
+struct ConstantEffect {
+  std::string card;                       ///< of the material
+  RangedConstant constant;                ///< its range as far as a solid can have it
+  std::optional<double> at_low, at_high;  ///< the factor at its ends; absent: no limit found
+  bool estimated;                         ///< read from the nominal solution, by its sensitivity
 };
 
 /// One mesh of a run that refines.
@@ -306,8 +316,9 @@ struct RunResult {
   std::vector<std::string> warnings;
   std::vector<std::string> cautions;
   Targets targets;
-  FactorRange factor;           ///< the worst over cases, on all loads
-  FactorRange pressure_factor;  ///< the worst over cases, scaling loads alone
+  FactorRange factor;                            ///< the worst over cases, on all loads
+  FactorRange pressure_factor;                   ///< the worst over cases, scaling loads alone
+  std::vector<ConstantEffect> constant_effects;  ///< the greatest first
   std::string governing_case;
   std::optional<ModeResult> governing;
   std::optional<GoverningPlace> governing_place;

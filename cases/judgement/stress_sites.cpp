@@ -70,4 +70,18 @@ StressSites stress_sites(const TetrahedronMesh& mesh, const Geometry& geometry,
   return sites;
 }
 
+StressSites chosen_sites(const StressSites& all, const std::vector<Eigen::Index>& chosen) {
+  StressSites sites;
+  sites.positions = all.positions(Eigen::all, chosen);
+  for (const Eigen::Index i : chosen) {
+    sites.points.push_back(all.points[i]);
+    sites.face.push_back(all.face[i]);
+    sites.near_artificial.push_back(all.near_artificial[i]);
+    sites.under_head.push_back(all.under_head[i]);
+  }
+  sites.body_names = all.body_names;
+  sites.bead_width_of_body = all.bead_width_of_body;
+  return sites;
+}
+
 }  // namespace crossgrain

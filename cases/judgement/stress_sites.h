@@ -56,4 +56,7 @@ StressSites stress_sites(const TetrahedronMesh& mesh, const Geometry& geometry,
                          const ArtificialPlaces& artificial,
                          const std::vector<double>& bead_width_of_body);
 
+/// Those that are chosen, in that order; without a fit.
+StressSites chosen_sites(const StressSites& all, const std::vector<Eigen::Index>& chosen);
+
 }  // namespace crossgrain

@@ -2,6 +2,7 @@
 #include "cases/studies/direction_study.h"
 
 #include "cases/judgement/balance.h"
+#include "cases/judgement/constant_effects.h"
 #include "cases/judgement/factor_range.h"
 #include "cases/judgement/verdict.h"
 
@@ -24,7 +25,8 @@ std::vector<DirectionRow> study_directions(StaticSolver& solver, const JudgedMod
                                       rows.empty() ? start : nullptr);
     run.cases = judge_cases(model, loading, solution, turned, MaterialSet::nominal);
     run.balance = check_balance(model.mesh, loading, solution, solver, mesh_report);
-    add_ranges(run.cases, solver, model, loading, turned, solution);
+    add_ranges(run.cases, solver, model, loading, turned, solution,
+               stiffness_ends({}, model.materials));
     conclude(run, 0);  // no layers asked for: the mesh is judged by the main run
     DirectionRow row{};
     row.name = named.name;

@@ -34,21 +34,6 @@ DirectionalLoad directional(const Loading& loading, std::size_t load, const Tetr
   });
 }
 
-/// Those that are chosen; no fit.
-StressSites some(const StressSites& all, const std::vector<Index>& chosen) {
-  StressSites sites;
-  sites.positions = all.positions(Eigen::all, chosen);
-  for (const Index i : chosen) {
-    sites.points.push_back(all.points[i]);
-    sites.face.push_back(all.face[i]);
-    sites.near_artificial.push_back(all.near_artificial[i]);
-    sites.under_head.push_back(all.under_head[i]);
-  }
-  sites.body_names = all.body_names;
-  sites.bead_width_of_body = all.bead_width_of_body;
-  return sites;
-}
-
 /// Empty if nothing counts.
 StressField sum_of(const std::vector<double>& counts, const std::vector<StressField>& of_load) {
   StressField sum(6, 0);
@@ -79,7 +64,7 @@ DirectionalAnswer::DirectionalAnswer(const JudgedModel& model, const Loading& lo
       unit_(unit_field(field)) {
   std::vector<Index> all(model.sites.points.size());
   std::iota(all.begin(), all.end(), Index{0});
-  everywhere_.sites = some(model.sites, all);
+  everywhere_.sites = chosen_sites(model.sites, all);
   for (std::size_t i = 0; i < loading.loads.size(); ++i) {
     reduced_.emplace_back(stiffness_, directional(loading, i, model.mesh, field));
     everywhere_.strain.emplace_back(6 * std::ssize(all), 0);
@@ -162,7 +147,7 @@ std::vector<DirectionalAnswer::CaseStress> DirectionalAnswer::stress(
 
 BeadStrain felt_at(const BeadStrain& felt, const std::vector<Index>& sites) {
   BeadStrain few;
-  few.sites = some(felt.sites, sites);
+  few.sites = chosen_sites(felt.sites, sites);
   for (const auto& strain : felt.strain) few.strain.push_back(rows_of(strain, sites));
   for (const auto& warmth : felt.warmth)
     few.warmth.push_back(warmth.size() > 0 ? Eigen::VectorXd(warmth(sites)) : warmth);

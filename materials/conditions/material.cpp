@@ -6,6 +6,7 @@
 
 #include "materials/conditions/estimates.h"
 #include "materials/conditions/knock_downs.h"
+#include "materials/conditions/solid_of_constants.h"
 
 namespace crossgrain {
 namespace {
@@ -19,36 +20,10 @@ std::map<std::string, CardValue> applying_values(const MaterialCard& card, Moist
   return values;
 }
 
-/// One end of every range: a pointer to member picks nominal, low or high throughout.
-template <typename Whole>
-using End = double Whole::*;
-
-SolidMaterial layered_end(const LayeredConstants& c, End<Ranged> end, double strength_kept,
-                          double modulus_kept) {
-  const TransverselyIsotropicConstants elastic{.E_layer = c.E_layer.*end * modulus_kept,
-                                               .E_build = c.E_build.*end * modulus_kept,
-                                               .nu_12 = c.nu_12.*end,
-                                               .nu_13 = c.nu_13.*end,
-                                               .G_build = c.G_build.*end * modulus_kept};
-  return {.elastic = orthotropic(elastic),
-          .thermal_expansion = {c.cte_layer.*end, c.cte_layer.*end, c.cte_build.*end},
-          .density = c.density.*end,
-          .strength = LayeredStrength{.Xt = c.Xt.*end * strength_kept,
-                                      .Xc = c.Xc.*end * strength_kept,
-                                      .Zt = c.Zt.*end * strength_kept,
-                                      .Zc = c.Zc.*end * strength_kept,
-                                      .Sz = c.Sz.*end * strength_kept}};
-}
-
-SolidMaterial isotropic_end(const IsotropicConstants& c, MaterialKind kind, End<Ranged> end,
-                            double strength_kept, double modulus_kept) {
-  const double strength = c.strength.*end * strength_kept;
-  SolidMaterial material{.elastic = isotropic(c.E.*end * modulus_kept, c.nu.*end),
-                         .thermal_expansion = Eigen::Vector3d::Constant(c.cte.*end),
-                         .density = c.density.*end,
-                         .strength = DuctileStrength{strength}};
-  if (kind == MaterialKind::isotropic_brittle) material.strength = BrittleStrength{strength};
-  return material;
+/// The constants with one end of every range in the nominal one's place.
+SolidConstants at_end(SolidConstants constants, double Ranged::*end) {
+  for_each_constant(constants, [&](const char*, Ranged& number) { number.value = number.*end; });
+  return constants;
 }
 
 /// Move the Poisson's ratios of an end of the range towards the nominal ones until the solid is
@@ -77,22 +52,6 @@ void require_admissible_card(const MaterialCard& card, MaterialAtConditions& mat
   require("high end of the ranges: ", material.high.elastic);
 }
 
-void fill_layered(const MaterialCard& card, const std::map<std::string, CardValue>& values,
-                  const Kept& strength, const Kept& modulus, MaterialAtConditions& material) {
-  const LayeredConstants c = layered_constants(card, values, material.assumptions);
-  material.nominal = layered_end(c, &Ranged::value, strength.value, modulus.value);
-  material.low = layered_end(c, &Ranged::low, strength.low, modulus.low);
-  material.high = layered_end(c, &Ranged::high, strength.high, modulus.high);
-}
-
-void fill_isotropic(const MaterialCard& card, const std::map<std::string, CardValue>& values,
-                    const Kept& strength, const Kept& modulus, MaterialAtConditions& material) {
-  const IsotropicConstants c = isotropic_constants(card, values, material.assumptions);
-  material.nominal = isotropic_end(c, card.kind, &Ranged::value, strength.value, modulus.value);
-  material.low = isotropic_end(c, card.kind, &Ranged::low, strength.low, modulus.low);
-  material.high = isotropic_end(c, card.kind, &Ranged::high, strength.high, modulus.high);
-}
-
 }  // namespace
 
 MaterialAtConditions material_at(const MaterialCard& card, const ServiceConditions& conditions) {
@@ -105,9 +64,15 @@ MaterialAtConditions material_at(const MaterialCard& card, const ServiceConditio
 
   const auto values = applying_values(card, conditions.moisture);
   if (card.kind == MaterialKind::layered)
-    fill_layered(card, values, strength, modulus, material);
+    material.constants = layered_constants(card, values, material.assumptions);
   else
-    fill_isotropic(card, values, strength, modulus, material);
+    material.constants = isotropic_constants(card, values, material.assumptions);
+  const auto solid = [&](double Ranged::*end, double Kept::*left) {
+    return solid_of(at_end(material.constants, end), card.kind, strength.*left, modulus.*left);
+  };
+  material.nominal = solid(&Ranged::value, &Kept::value);
+  material.low = solid(&Ranged::low, &Kept::low);
+  material.high = solid(&Ranged::high, &Kept::high);
   require_admissible_card(card, material);
 
   material.sustained_modulus_MPa =

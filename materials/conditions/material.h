@@ -5,6 +5,7 @@
 #include <vector>
 
 #include "materials/card_file/card.h"
+#include "materials/conditions/constants.h"
 #include "materials/elasticity/elastic_constants.h"
 #include "materials/failure/failure.h"
 
@@ -63,6 +64,8 @@ struct MaterialAtConditions {
   double bead_width_mm;
   std::vector<Assumption> assumptions;
   std::vector<KnockDown> knock_downs;
+  /// What all of it was made of, before the knock-downs.
+  SolidConstants constants = {};
 };
 
 /// Fill in what the card leaves out (design rules with ranges), apply knock-downs, check

@@ -3,10 +3,12 @@
 // crossgrain_bench part REFINEMENT DIRECTORY
 // crossgrain_bench directions REFINEMENT SNAPSHOTS
 // crossgrain_bench map CASE.toml TOLERANCE
+// crossgrain_bench ranges CASE.toml
 // Prints what it measured, a JSON object a line. The second meshes the part once, times our solves
 // each in a process of its own, and leaves the system for the peers in the directory. The third
 // times the solutions that an answer for every print direction is made of; the fourth the whole
-// map, and says by how much it is off.
+// map, and says by how much it is off; the fifth what the ranges of constants cost, and what was
+// foretold of each constant beside what it truly does.
 #include <sys/resource.h>
 #include <sys/wait.h>
 #include <unistd.h>
@@ -22,6 +24,7 @@
 #include "tools/bench/map_reach.h"
 #include "tools/bench/necessary_work.h"
 #include "tools/bench/product_times.h"
+#include "tools/bench/range_reach.h"
 #include "tools/bench/seconds.h"
 #include "tools/bench/system_files.h"
 
@@ -51,30 +54,23 @@ void apart(const Work& work) {
   if (status != 0) print({{"failed", true}, {"status", status}});
 }
 
-double cpu_seconds() {
-  rusage used{};
-  getrusage(RUSAGE_SELF, &used);
-  return static_cast<double>(used.ru_utime.tv_sec + used.ru_stime.tv_sec) +
-         1e-6 * static_cast<double>(used.ru_utime.tv_usec + used.ru_stime.tv_usec);
-}
-
 double peak_GiB() {
   rusage used{};
   getrusage(RUSAGE_SELF, &used);
   return static_cast<double>(used.ru_maxrss) / 1048576.0;
 }
 
-struct Times {
-  double wall = seconds(), cpu = cpu_seconds();
+struct Since {
+  double wall = seconds(), cpu = processor_seconds();
 };
 
-json row(const char* what, const Times& since, const SolveReport& report) {
+json row(const char* what, const Since& since, const SolveReport& report) {
   return {{"solver", "Crossgrain"},
           {"what", what},
           {"method", report.method},
           {"unknowns", report.unknowns},
           {"seconds", seconds() - since.wall},
-          {"cpu_seconds", cpu_seconds() - since.cpu},
+          {"cpu_seconds", processor_seconds() - since.cpu},
           {"seconds_assembly", report.seconds_assembly},
           {"seconds_factor", report.seconds_factor},
           {"seconds_solve", report.seconds_solve},
@@ -88,7 +84,7 @@ void time_ours(const Part& part, const SolverOptions& options, const char* suffi
   const auto first_field = part.printed_along({0, 0, 1}),
              second_field = part.printed_along({1, 0, 0.3});
   const auto label = [suffix](const char* what) { return std::string(what) + suffix; };
-  Times since;
+  Since since;
   StaticSolver solver(part.mesh, part.held, options);
   solver.set_material(first_field);
   const Eigen::MatrixXd first = solver.solve(part.pressure);
@@ -164,10 +160,12 @@ int main(int argc, char** argv) {
                              bench::print);
     } else if (words.size() == 3 && words[0] == "map") {
       bench::measure_map(words[1], std::stod(words[2]), bench::print);
+    } else if (words.size() == 2 && words[0] == "ranges") {
+      bench::measure_ranges(words[1], bench::print);
     } else {
       std::cerr << "crossgrain_bench limits | crossgrain_bench part REFINEMENT DIRECTORY | "
                    "crossgrain_bench directions REFINEMENT SNAPSHOTS | "
-                   "crossgrain_bench map CASE.toml TOLERANCE\n";
+                   "crossgrain_bench map CASE.toml TOLERANCE | crossgrain_bench ranges CASE.toml\n";
       return 2;
     }
   } catch (const std::exception& error) {

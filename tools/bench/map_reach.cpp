@@ -1,8 +1,6 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "tools/bench/map_reach.h"
 
-#include <sys/resource.h>
-
 #include <algorithm>
 #include <cmath>
 #include <map>
@@ -21,25 +19,6 @@ using nlohmann::json;
 
 constexpr int directions_tried = 50;
 constexpr double cold_tolerance = 1e-8;
-
-double processor_seconds() {
-  rusage used{};
-  getrusage(RUSAGE_SELF, &used);
-  return static_cast<double>(used.ru_utime.tv_sec + used.ru_stime.tv_sec) +
-         1e-6 * static_cast<double>(used.ru_utime.tv_usec + used.ru_stime.tv_usec);
-}
-
-/// On a machine that others use, too, the processor's seconds say more than the clock.
-struct Times {
-  double wall = 0.0, processor = 0.0;
-};
-
-template <class Work>
-Times time_of(const Work& work) {
-  const double wall = seconds(), processor = processor_seconds();
-  work();
-  return {seconds() - wall, processor_seconds() - processor};
-}
 
 class Reach {
  public:

@@ -102,6 +102,22 @@ Json governing_place_json(const std::optional<GoverningPlace>& place) {
           {"raw_position_mm", place->raw ? json_vector(place->raw->position) : nullptr}};
 }
 
+Json constant_effects_json(const RunResult& result) {
+  Json out = Json::array();
+  for (const ConstantEffect& effect : result.constant_effects)
+    out.push_back({{"constant", effect.constant.name},
+                   {"card", effect.card},
+                   {"meaning", effect.constant.meaning},
+                   {"unit", effect.constant.unit},
+                   {"value", effect.constant.range.value},
+                   {"low", effect.constant.range.low},
+                   {"high", effect.constant.range.high},
+                   {"safety_factor_at_low", json_number(effect.at_low)},
+                   {"safety_factor_at_high", json_number(effect.at_high)},
+                   {"estimated", effect.estimated}});
+  return out;
+}
+
 void add_verdict(Json& out, const RunOutputs& outputs) {
   const RunResult& result = outputs.result;
   out["title"] = result.title;
@@ -112,6 +128,7 @@ void add_verdict(Json& out, const RunOutputs& outputs) {
   out["target_safety_factor"] = result.targets.safety_factor;
   out["safety_factor"] = json_range(result.factor);
   out["pressure_factor"] = json_range(result.pressure_factor);
+  out["constant_effects"] = constant_effects_json(result);
   out["governing"] = governing_json(result);
   out["safety_factor_mesh_error"] = result.mesh_error ? Json(result.mesh_error->factor) : nullptr;
   out["governing_place"] = governing_place_json(result.governing_place);

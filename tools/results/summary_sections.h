@@ -14,6 +14,7 @@ namespace crossgrain {
 std::string verdict_section(const RunOutputs& outputs);
 std::string pressure_section(const RunOutputs& outputs, const ReadingUnits& units);
 std::string weak_places_section(const RunOutputs& outputs, const ReadingUnits& units);
+std::string constants_section(const RunOutputs& outputs, const ReadingUnits& units);
 std::string load_cases_section(const RunOutputs& outputs, const ReadingUnits& units);
 std::string hand_calculation_section(const RunOutputs& outputs, const ReadingUnits& units);
 std::string joint_section(const RunOutputs& outputs, const ReadingUnits& units);

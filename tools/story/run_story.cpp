@@ -7,6 +7,8 @@
 #include "cases/judgement/balance.h"
 #include "cases/judgement/body_balance.h"
 #include "cases/judgement/cautions.h"
+#include "cases/judgement/constant_effects.h"
+#include "cases/judgement/factor_range.h"
 #include "cases/judgement/followed_factor.h"
 #include "cases/judgement/joint_judgement.h"
 #include "cases/judgement/judged_cases.h"
@@ -109,9 +111,15 @@ RunResult run_story(PreparedCase& prepared, int threads, ProgressLine& progress)
   stop_if_interrupted();
 
   progress.show("ranges of estimated constants");
+  result.constant_effects = constant_effects(result, solved->model, prepared.loading,
+                                             solved->solution, prepared.field, solved->counted);
   add_ranges(result.cases, solved->solver, solved->model, prepared.loading, prepared.field,
-             solved->solution);
+             solved->solution, stiffness_ends(result.constant_effects, prepared.materials));
+  const FactorRange straight_line = worse_of(result.factor, result.pressure_factor);
   for (const FollowedFactor& factor : followed) take_in(factor, result.cases[factor.load_case]);
+  find_worst(result);
+  follow(result.constant_effects, straight_line.value,
+         worse_of(result.factor, result.pressure_factor).value);
   stopwatch.lap("ranges");
   stop_if_interrupted();
 

@@ -39,6 +39,7 @@ void look_at_mesh(const PreparedCase& prepared, const std::vector<SizeBall>& bal
                           result.cases[state->load_case], *result.governing_place, solved.solver);
   result.mesh_error = estimate.error;
   solved.factor_shares = std::move(estimate.factor_shares);
+  solved.counted = std::move(estimate.counted);
 }
 
 }  // namespace

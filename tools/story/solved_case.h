@@ -29,6 +29,7 @@ struct SolvedCase {
   StaticSolver solver;
   ElementarySolution solution = {};
   Eigen::VectorXd factor_shares = {};  ///< of MeshErrorEstimate
+  Eigen::VectorXd counted = {};        ///< of MeshErrorEstimate; empty if nothing governs
   std::map<EdgeId, RawAtEdge> raw_at_edges = {};
 };
 

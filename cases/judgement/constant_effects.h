@@ -1,0 +1,36 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#pragma once
+
+#include "cases/judgement/judged_cases.h"
+
+namespace crossgrain {
+
+/// Move every number that is known to a range only to its ends, one by one, and tell the safety
+/// factor there. For strengths every site is judged anew. For what stress depends on the factor is
+/// read from the solution, by the load whose work is the governing factor's change: the governing
+/// place alone is followed. Of joined bodies strengths only.
+/// @param result    with its worst factors found.
+/// @param solution  with `field` and nominal constants.
+/// @param counted   of the mesh's error; empty if nothing governs: then strengths only.
+/// @return the greatest effect first. Bodies of one card move together.
+std::vector<ConstantEffect> constant_effects(const RunResult& result, const JudgedModel& model,
+                                             const Loading& loading,
+                                             const ElementarySolution& solution,
+                                             const MaterialField& field,
+                                             const Eigen::VectorXd& counted);
+
+/// How far a constant moves the factor, from the least to the greatest value; infinite where an end
+/// has no limit.
+double reach_of(const ConstantEffect& effect);
+
+/// Factors found on a straight line keep their ratios to its value when that is followed farther.
+void follow(std::vector<ConstantEffect>& effects, const std::optional<double>& straight_line,
+            const std::optional<double>& followed);
+
+/// The solids at which the factor's range is looked for: of each constant that stress depends on
+/// the end with the smaller factor, by its effect, and the other end; low and high where none is
+/// known.
+StiffnessEnds stiffness_ends(const std::vector<ConstantEffect>& effects,
+                             const BodyMaterials& materials);
+
+}  // namespace crossgrain

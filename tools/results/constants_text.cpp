@@ -1,0 +1,87 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include <algorithm>
+#include <cmath>
+
+#include "cases/judgement/constant_effects.h"
+#include "cases/judgement/factor_range.h"
+#include "tools/results/markdown.h"
+#include "tools/results/number_text.h"
+#include "tools/results/plain_text.h"
+#include "tools/results/summary_sections.h"
+
+namespace crossgrain {
+namespace {
+
+// Of the factor: what moves it by less is not worth a row.
+constexpr double worth_a_row = 0.01;
+
+/// "Zt of petg"
+std::string name_of(const ConstantEffect& effect) {
+  return markdown_text(effect.constant.name + " of " + effect.card);
+}
+
+/// "12 to 25 MPa"
+std::string range_words(const ConstantEffect& effect, const ReadingUnits& units) {
+  const auto [scale, unit] = unit_for_reading(effect.constant.unit, units);
+  const Ranged& range = effect.constant.range;
+  return number_text(range.low * scale) + " to " + number_text(range.high * scale) +
+         (unit.empty() || unit == "-" ? "" : " " + markdown_text(unit));
+}
+
+/// "2.1 to 4.4", from the low to the high end of the constant.
+std::string factor_words(const ConstantEffect& effect) {
+  return (effect.estimated ? "about " : "") + factor_text(effect.at_low) + " to " +
+         factor_text(effect.at_high);
+}
+
+std::string first_words(const ConstantEffect& first, const FactorRange& factor,
+                        const ReadingUnits& units) {
+  const std::string meaning =
+      first.constant.meaning.empty() ? "" : " (" + markdown_text(first.constant.meaning) + ")";
+  const std::string all = range_text(factor);
+  return "Measure **" + name_of(first) + "**" + meaning + " first: it is known as " +
+         range_words(first, units) + ", and from end to end of that alone the factor goes from " +
+         factor_words(first) +
+         (all.empty() ? "." : ". All constants together leave it at " + all + ".");
+}
+
+}  // namespace
+
+std::string constants_section(const RunOutputs& outputs, const ReadingUnits& units) {
+  const RunResult& result = outputs.result;
+  if (result.constant_effects.empty()) return "";
+  const FactorRange factor = worse_of(result.factor, result.pressure_factor);
+  const double least = worth_a_row * factor.value.value_or(0.0);
+  MarkdownTable table({"constant", "known as", "factor from end to end"});
+  std::string others;
+  bool any_estimated = false;
+  for (const ConstantEffect& effect : result.constant_effects) {
+    if (!(reach_of(effect) > least)) {
+      others += (others.empty() ? "" : ", ") + name_of(effect);
+      continue;
+    }
+    any_estimated = any_estimated || effect.estimated;
+    table.add({name_of(effect), range_words(effect, units), factor_words(effect)});
+  }
+  std::string out = "## Which constant to measure\n\n";
+  if (table.empty())
+    return out +
+           wrapped(
+               "No constant that is known to a range only moves the factor by a "
+               "hundredth by itself.") +
+           "\n";
+  out += wrapped(first_words(result.constant_effects.front(), factor, units)) + "\n" + table.text();
+  std::string notes = "Each moves by itself, all others being nominal.";
+  if (any_estimated)
+    notes +=
+        " \"About\": stress depends on it, and the change is foretold from one solution, at the "
+        "governing place.";
+  if (result.joint)
+    notes +=
+        " Of joined bodies only strengths are told one by one, since the joint would answer "
+        "another stiffness.";
+  if (!others.empty()) notes += " By less than a hundredth the factor is moved by " + others + ".";
+  return out + wrapped(notes) + "\n";
+}
+
+}  // namespace crossgrain
