@@ -13,10 +13,6 @@
 namespace crossgrain {
 namespace {
 
-constexpr double on_plate_mm = 0.01;      // a fraction of any layer
-constexpr double flat_rad = 0.02;         // facets of a flat face are flat to rounding
-constexpr double angle_slack_rad = 2e-3;  // a chamfer at the overhang angle itself needs no support
-
 /// One triangle in the printer's axes: plate along 1 and 2, build along 3.
 struct PrintTriangle {
   std::array<Eigen::Vector3d, 3> corners;
@@ -62,19 +58,19 @@ void add_body(Printability& sum, const std::vector<PrintTriangle>& triangles, do
     }
   if (!(top >= plate)) return;
 
-  const double needs_support = std::cos(overhang_angle - angle_slack_rad);
+  const OverhangLimits limits = overhang_limits(overhang_angle);
   std::vector<FlatTriangle> shadows;
   for (const PrintTriangle& triangle : triangles) {
     // Every shadow of a closed body is cast by the surfaces that face down.
     if (!(triangle.down > 0.0)) continue;
     shadows.push_back(shadow(triangle));
-    const bool flat = triangle.down > std::cos(flat_rad);
-    const bool low =
-        std::all_of(triangle.corners.begin(), triangle.corners.end(),
-                    [&](const Eigen::Vector3d& corner) { return corner[2] - plate < on_plate_mm; });
+    const bool flat = triangle.down > limits.flat;
+    const bool low = std::all_of(
+        triangle.corners.begin(), triangle.corners.end(),
+        [&](const Eigen::Vector3d& corner) { return corner[2] - plate < limits.on_plate_mm; });
     if (flat && low) {
       sum.plate_contact_mm2 += triangle.area;
-    } else if (triangle.down > needs_support) {
+    } else if (triangle.down > limits.needs_support) {
       sum.overhang_mm2 += triangle.area;
       if (cavity.contains(triangle.face)) sum.trapped_overhang_mm2 += triangle.area;
     }
@@ -84,6 +80,13 @@ void add_body(Printability& sum, const std::vector<PrintTriangle>& triangles, do
 }
 
 }  // namespace
+
+OverhangLimits overhang_limits(double overhang_angle) {
+  constexpr double layer_share_mm = 0.01;   // a fraction of any layer
+  constexpr double flat_rad = 0.02;         // facets of a flat face are flat to rounding
+  constexpr double angle_slack_rad = 2e-3;  // a chamfer at the angle itself needs no support
+  return {std::cos(overhang_angle - angle_slack_rad), std::cos(flat_rad), layer_share_mm};
+}
 
 Printability printability(const Geometry& geometry, const std::vector<BodyId>& bodies,
                           const Eigen::Vector3d& build, double overhang_angle,

@@ -20,6 +20,14 @@ struct Printability {
   double trapped_overhang_mm2 = 0.0;  ///< of it, inside cavities, where no support comes out again
 };
 
+/// Which triangles count as what. A triangle's cosine is that between its outward normal and down.
+struct OverhangLimits {
+  double needs_support;  ///< a greater cosine is overhang
+  double flat;           ///< a greater one is flat on the plate, if it lies there
+  double on_plate_mm;    ///< corners lower than this above the body's lowest point lie on the plate
+};
+OverhangLimits overhang_limits(double overhang_angle);
+
 /// @param bodies  those that are printed.  @param build  from the plate to the nozzle, any length.
 /// @param overhang_angle  from horizontal [rad].
 /// @param cavity  faces inside closed or wetted cavities.

@@ -1,4 +1,5 @@
 // A headless browser that draws WebGL on the processor, and pages that record what they should not do.
+import { execFileSync } from "node:child_process";
 import { createRequire } from "node:module";
 import { pathToFileURL } from "node:url";
 
@@ -35,6 +36,9 @@ export async function openReport(browser, file, options) {
   await settled(opened.page);
   return opened;
 }
+
+/** The view at the head of a report, with what is asked of it. */
+export const workbench = (page) => page.locator("main > .workbench");
 
 /** Two more pictures: what was asked for is drawn then. */
 export const settled = (page) =>
@@ -75,3 +79,38 @@ export async function readAt(page, x, y) {
     return tip && [tip.querySelector("strong").textContent, tip.querySelector("span").textContent];
   });
 }
+
+/** What a PDF says, and what poppler tells of its pages. */
+export const onPaper = (file) => ({
+  words: execFileSync("pdftotext", ["-layout", file, "-"], { encoding: "utf8" }).replaceAll(/\s+/g, " "),
+  size: execFileSync("pdfinfo", [file], { encoding: "utf8" }),
+});
+
+export const a4 = /Page size:\s+59[45](\.\d+)? x 84[12](\.\d+)? pts/; // 210 x 297 mm (ISO 216)
+
+/** Contrast of each text with what lies behind it, by WCAG 2.1's formula (success criterion 1.4.3). */
+export const leastContrast = (page) =>
+  page.evaluate(() => {
+    const parse = (text) => (text.match(/[\d.]+/g) ?? []).map(Number);
+    const luminance = ([r, g, b]) => {
+      const [x, y, z] = [r, g, b].map((c) => (c / 255 <= 0.04045 ? c / 255 / 12.92 : ((c / 255 + 0.055) / 1.055) ** 2.4));
+      return 0.2126 * x + 0.7152 * y + 0.0722 * z;
+    };
+    const behind = (element) => {
+      for (let e = element; e; e = e.parentElement) {
+        const colour = parse(getComputedStyle(e).backgroundColor);
+        if (colour.length === 3 || colour[3] > 0) return colour;
+      }
+      return [255, 255, 255];
+    };
+    let least = { contrast: 21, text: "" };
+    const walker = document.createTreeWalker(document.body, NodeFilter.SHOW_TEXT);
+    while (walker.nextNode()) {
+      const element = walker.currentNode.parentElement;
+      if (!walker.currentNode.textContent.trim() || !element.checkVisibility() || element.closest("svg, script, select")) continue;
+      const [a, b] = [luminance(parse(getComputedStyle(element).color)), luminance(behind(element))];
+      const contrast = (Math.max(a, b) + 0.05) / (Math.min(a, b) + 0.05);
+      if (contrast < least.contrast) least = { contrast, text: walker.currentNode.textContent };
+    }
+    return least;
+  });

@@ -1,7 +1,10 @@
 // The joint on the report of the two-piece filter housing, coarsely meshed.
 import assert from "node:assert/strict";
+import { readdirSync } from "node:fs";
+import { dirname } from "node:path";
 import { after, before, test } from "node:test";
-import { openBrowser, openReport, settled } from "./browser.mjs";
+import { openBrowser, openReport, settled, workbench } from "./browser.mjs";
+import { areasOff, shadedAreas } from "./plate_areas.mjs";
 import { changedExample, runCase } from "./runs.mjs";
 
 let browser, run, page, troubles;
@@ -57,17 +60,50 @@ test("screw forces are listed state by state", async () => {
 });
 
 test("a check's place is shown in the view", async () => {
-  const still = await page.locator(".view canvas").first().screenshot();
+  const still = await workbench(page).locator("canvas").first().screenshot();
   await page.locator("#joint table button").first().click();
   await settled(page);
-  assert.notDeepEqual(await page.locator(".view canvas").first().screenshot(), still);
+  assert.notDeepEqual(await workbench(page).locator("canvas").first().screenshot(), still);
+});
+
+test("what the screws' heads crush stands beside the factor that it is left out of", async () => {
+  const { governing_case } = await page.evaluate(() => JSON.parse(document.getElementById("page").textContent));
+  const crushed = run.summary.load_cases[governing_case].safety_factor.under_screw_heads;
+  assert.ok(crushed.length > 0, "the example's heads crush something");
+  const items = await page.locator("#under-heads li").allInnerTexts();
+  assert.equal(items.length, crushed.length);
+  items.forEach((item, i) => assert.ok(item.includes(`: ${three(crushed[i].value)}`), item));
+});
+
+test("each body stands on the plate by its print direction, shaded as the program counts", async () => {
+  const { plate } = await page.evaluate(() => JSON.parse(document.getElementById("page").textContent));
+  const view = page.locator("#plate .view");
+  const pictures = [];
+  for (const [i, body] of run.summary.bodies.entries()) {
+    await page.locator("#plate").getByLabel(body.name, { exact: true }).check();
+    await page.waitForSelector("#plate .view[data-up]");
+    await settled(page);
+    assert.deepEqual((await view.getAttribute("data-up")).split(" ").map(Number), body.print_direction.map((x) => x + 0)); // a minus before 0 is lost
+    assert.deepEqual(areasOff(await shadedAreas(page, i, body.print_direction), plate.bodies[i].print), []);
+    assert.equal(await page.locator('#plate [data-key="overhang_mm2"]').innerText(), three(plate.bodies[i].print.overhang_mm2));
+    pictures.push(await view.locator("canvas").first().screenshot());
+  }
+  assert.equal(pictures.length, 2);
+  assert.notDeepEqual(pictures[0], pictures[1]);
+});
+
+test("the closing lines name every file that the run wrote, the load cases' own ones as lists", async () => {
+  const said = await page.locator("#files").innerText();
+  const files = readdirSync(dirname(run.page)).filter((name) => !/_\d+_/.test(name) && name !== "report.html");
+  assert.ok(files.includes("joint.pvd") && files.includes("joint_forces.svg"), String(files));
+  for (const name of files) assert.ok(said.includes(name), `${name} is not in "${said}"`);
 });
 
 test("either body can be hidden", async () => {
-  const before = await page.locator(".view canvas").first().screenshot();
-  await page.getByLabel("lid", { exact: true }).uncheck();
+  const before = await workbench(page).locator("canvas").first().screenshot();
+  await workbench(page).getByLabel("lid", { exact: true }).uncheck();
   await settled(page);
-  assert.notDeepEqual(await page.locator(".view canvas").first().screenshot(), before);
+  assert.notDeepEqual(await workbench(page).locator("canvas").first().screenshot(), before);
 });
 
 test("nothing of all this troubled the console or the network", () => assert.deepEqual(troubles, []));

@@ -1,7 +1,7 @@
 // The report of the filter housing, as a reader meets it in a browser.
 import assert from "node:assert/strict";
 import { after, before, test } from "node:test";
-import { coloursSeen, difference, openBrowser, openReport, readAt, settled, shareDrawn } from "./browser.mjs";
+import { coloursSeen, difference, openBrowser, openReport, readAt, settled, shareDrawn, workbench } from "./browser.mjs";
 import { example, runCase } from "./runs.mjs";
 
 let browser, run, page, troubles;
@@ -66,8 +66,11 @@ test("pressures, ways of failing and load cases have the summary's numbers", asy
   for (const name of ["working", "allowable", "proof"])
     assert.equal(parseFloat(await textOf(`#${name}`)), Number(summary[`${name}_pressure_MPa`].toPrecision(4)));
   const modes = summary.load_cases[governing()].safety_factor.modes;
-  for (const [name, mode] of Object.entries(modes))
+  for (const [name, mode] of Object.entries(modes)) {
     assert.equal(await textOf(`.value[data-mode="${name}"] strong`), three(mode.value));
+    const off = mode.mesh_error === null ? "?" : String(Number(mode.mesh_error.toPrecision(2)));
+    assert.equal(await page.locator(`.value[data-mode="${name}"] small`).first().innerText(), `± ${off}`);
+  }
   const rows = await page.locator("#cases tbody tr").allInnerTexts();
   assert.equal(rows.length, summary.load_cases.length);
   rows.forEach((row, i) => assert.ok(row.includes(three(summary.load_cases[i].safety_factor.value)), row));
@@ -107,16 +110,16 @@ test("another load case has other colours, other pins and its own factor", async
 
 test("a section shows the inside of the wall, moves with its slider and goes away", async () => {
   const cut = await coloursSeen(page);
-  await page.getByLabel("Place of the section").fill("0.5");
+  await workbench(page).getByLabel("Place of the section").fill("0.5");
   await settled(page);
   assert.ok(difference(cut, await coloursSeen(page)) > 1000);
-  const box = await page.locator(".view").boundingBox();
-  await page.getByLabel("Place of the section").fill("0");
+  const box = await workbench(page).locator(".view").boundingBox();
+  await workbench(page).getByLabel("Place of the section").fill("0");
   await settled(page);
   const places = new Set();
   for (let x = box.x + 20; x < box.x + box.width; x += 9) places.add((await readAt(page, x, box.y + box.height / 2))?.[1]);
   assert.ok(places.has("inside bowl"), [...places].join("; "));
-  await page.locator(".row").getByLabel("Off").check();
+  await workbench(page).locator(".row").getByLabel("Off").check();
   await settled(page);
   for (let x = box.x + 20; x < box.x + box.width; x += 9)
     assert.notEqual((await readAt(page, x, box.y + box.height / 2))?.[1], "inside bowl");
@@ -133,12 +136,12 @@ test("movement, keys and views change the picture; the wheel scrolls until the v
   await settled(page);
   assert.equal(difference(still, await coloursSeen(page)), 0);
 
-  const box = await page.locator(".view").boundingBox();
+  const box = await workbench(page).locator(".view").boundingBox();
   await page.mouse.move(box.x + 30, box.y + 200);
   await page.mouse.wheel(0, 200);
   await page.waitForFunction(() => scrollY > 100);
   await page.evaluate(() => scrollTo(0, 0));
-  await page.locator(".view canvas").first().focus();
+  await workbench(page).locator("canvas").first().focus();
   await page.keyboard.press("ArrowLeft");
   await settled(page);
   assert.ok(difference(still, await coloursSeen(page)) > 1000);
@@ -152,7 +155,7 @@ test("movement, keys and views change the picture; the wheel scrolls until the v
 });
 
 test("a click on the part adds a row of values", async () => {
-  const box = await page.locator(".view").boundingBox();
+  const box = await workbench(page).locator(".view").boundingBox();
   await page.mouse.click(box.x + box.width / 2, box.y + box.height / 2);
   const cells = page.locator("#readings tbody td");
   await cells.first().waitFor();

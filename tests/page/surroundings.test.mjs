@@ -1,9 +1,8 @@
 // The report on paper, in the dark, on a phone, without WebGL, and with hostile names.
 import assert from "node:assert/strict";
-import { execFileSync } from "node:child_process";
 import { join } from "node:path";
 import { after, before, test } from "node:test";
-import { coloursSeen, openBrowser, openPage, openReport, readAt, settled, shareDrawn } from "./browser.mjs";
+import { a4, coloursSeen, leastContrast, onPaper, openBrowser, openPage, openReport, readAt, settled, shareDrawn, workbench } from "./browser.mjs";
 import { changedExample, crossgrain, example, root, runCase, scratch } from "./runs.mjs";
 
 let browser, lid;
@@ -18,11 +17,11 @@ test("the face under the pointer is the STEP file's", async () => {
   const { faces } = JSON.parse(crossgrain("inspect", "--json", step));
   const flatUp = faces.filter((face) => face.kind === "plane" && face.axis[2] === 1);
   const { page, troubles } = await openReport(browser, lid.page);
-  await page.locator(".row").getByLabel("Off").check();
-  await page.getByRole("button", { name: "Top" }).click();
+  await workbench(page).locator(".row").getByLabel("Off").check();
+  await workbench(page).getByRole("button", { name: "Top" }).click();
   await settled(page);
 
-  const box = await page.locator(".view").boundingBox();
+  const box = await workbench(page).locator(".view").boundingBox();
   const seen = [];
   for (let x = box.x + box.width / 2; x < box.x + box.width; x += 3) {
     const place = (await readAt(page, x, box.y + box.height / 2 + 1))?.[1];
@@ -46,42 +45,14 @@ test("on paper the picture has its pins and every section its words", async () =
   assert.ok(shareDrawn(picture) > 0.1);
   assert.ok(picture["22 25 28"] > 100, "the pins' own colour");
 
-  const words = execFileSync("pdftotext", ["-layout", file, "-"], { encoding: "utf8" }).replaceAll(/\s+/g, " ");
+  const { words, size } = onPaper(file);
   const titles = await page.locator("section:not([hidden]) > h2").allInnerTexts();
   assert.ok(titles.length > 8, String(titles));
   for (const said of [lid.summary.title, ...titles, lid.summary.cautions.at(-1)])
     assert.ok(words.includes(said.replaceAll(/\s+/g, " ")), `"${said}" is missing on paper`);
   assert.ok(!words.includes("Colour by"), "controls are of no use on paper");
-  const size = execFileSync("pdfinfo", [file], { encoding: "utf8" });
-  assert.match(size, /Page size:\s+59[45](\.\d+)? x 84[12](\.\d+)? pts/); // A4: 210 x 297 mm (ISO 216)
+  assert.match(size, a4);
 });
-
-/** Contrast of each text with what lies behind it, by WCAG 2.1's formula (success criterion 1.4.3). */
-const leastContrast = (page) =>
-  page.evaluate(() => {
-    const parse = (text) => (text.match(/[\d.]+/g) ?? []).map(Number);
-    const luminance = ([r, g, b]) => {
-      const [x, y, z] = [r, g, b].map((c) => (c / 255 <= 0.04045 ? c / 255 / 12.92 : ((c / 255 + 0.055) / 1.055) ** 2.4));
-      return 0.2126 * x + 0.7152 * y + 0.0722 * z;
-    };
-    const behind = (element) => {
-      for (let e = element; e; e = e.parentElement) {
-        const colour = parse(getComputedStyle(e).backgroundColor);
-        if (colour.length === 3 || colour[3] > 0) return colour;
-      }
-      return [255, 255, 255];
-    };
-    let least = { contrast: 21, text: "" };
-    const walker = document.createTreeWalker(document.body, NodeFilter.SHOW_TEXT);
-    while (walker.nextNode()) {
-      const element = walker.currentNode.parentElement;
-      if (!walker.currentNode.textContent.trim() || !element.checkVisibility() || element.closest("svg, script, select")) continue;
-      const [a, b] = [luminance(parse(getComputedStyle(element).color)), luminance(behind(element))];
-      const contrast = (Math.max(a, b) + 0.05) / (Math.min(a, b) + 0.05);
-      if (contrast < least.contrast) least = { contrast, text: walker.currentNode.textContent };
-    }
-    return least;
-  });
 
 for (const colorScheme of ["light", "dark"]) {
   test(`every text is legible in ${colorScheme} colours`, async () => {

@@ -7,7 +7,9 @@
 #include <vtkTriangle.h>
 #include <vtkXMLPolyDataReader.h>
 
+#include <algorithm>
 #include <boost/test/unit_test.hpp>
+#include <cmath>
 #include <nlohmann/json.hpp>
 #include <numbers>
 
@@ -15,6 +17,7 @@
 #include "tests/support/json_schema.h"
 #include "tests/tools/synthetic_run.h"
 #include "tools/results/direction_map_text.h"
+#include "tools/results/directions_page.h"
 #include "tools/results/directions_text.h"
 #include "tools/results/fields_vtk.h"
 
@@ -53,7 +56,7 @@ struct Study {
     rows = {flat, upright, unlimited};
   }
   DirectionOutputs outputs() const {
-    return {run.case_file, run.meshed.geometry, run.features, rows, map, trade_offs};
+    return {run.case_file, run.meshed.geometry, run.features, rows, map, trade_offs, run.cavity};
   }
 };
 
@@ -137,7 +140,49 @@ BOOST_AUTO_TEST_CASE(a_map_is_told_with_its_error_and_drawn) {
 
 // The true surface of half a sphere is 2 pi; flat triangles over a thousand directions lack less
 // than a per cent of it.
-BOOST_AUTO_TEST_CASE(a_map_is_a_half_sphere_for_viewers) {
+/// What a page carries under a name.
+std::string block(const std::string& page, const std::string& name) {
+  const std::string open = "id=\"" + name + "\">";
+  const std::size_t start = page.find(open);
+  BOOST_REQUIRE(start != std::string::npos);
+  const std::size_t first = start + open.size();
+  return page.substr(first, page.find("</script>", first) - first);
+}
+
+BOOST_AUTO_TEST_CASE(the_page_holds_the_json_as_it_is_and_how_the_part_is_printed) {
+  run.cavity = {FaceId{2}};
+
+  const std::string page = directions_page(outputs(), directions_json(outputs()), {});
+
+  BOOST_TEST(block(page, "kind") == "directions");
+  BOOST_TEST((nlohmann::json::parse(block(page, "directions")) ==
+              nlohmann::json::parse(directions_json(outputs()))));
+  const auto about = nlohmann::json::parse(block(page, "page"));
+  BOOST_TEST(about["map"].is_null());
+  BOOST_TEST(about["plate"]["cavity"] == nlohmann::json({2}));
+  BOOST_TEST(about["plate"]["bodies"].size() == run.meshed.geometry.bodies.size());
+  BOOST_TEST(about["plate"]["overhang_angle_deg"] == 45.0, boost::test_tools::tolerance(1e-9));
+  // A face at the overhang angle itself needs no support, one a degree flatter does.
+  const double limit = about["plate"]["limits"]["needs_support"];
+  BOOST_TEST(std::cos(45.0 * std::numbers::pi / 180.0) < limit);
+  BOOST_TEST(std::cos(44.0 * std::numbers::pi / 180.0) > limit);
+}
+
+BOOST_AUTO_TEST_CASE(hostile_names_open_no_element_of_the_page) {
+  const auto elements = [](const Study& study) {
+    const std::string page = directions_page(study.outputs(), directions_json(study.outputs()), {});
+    return std::count(page.begin(), page.end(), '<');
+  };
+  Study plain, hostile;
+  hostile.run.case_file.title = hostile_name;
+  for (DirectionRow& row : hostile.rows) row.name = hostile_name;
+  for (Body& body : hostile.run.meshed.geometry.bodies) body.name = hostile_name;
+  for (CadFace& face : hostile.run.meshed.geometry.faces) face.name = hostile_name;
+
+  BOOST_TEST(elements(hostile) == elements(plain));
+}
+
+BOOST_AUTO_TEST_CASE(a_map_is_a_half_sphere_for_viewers_and_stands_in_the_page) {
   map.emplace();
   map->directions.resize(3, 1003);
   map->directions << half_sphere(1000), Eigen::Matrix3d::Identity();
@@ -192,6 +237,20 @@ BOOST_AUTO_TEST_CASE(a_map_is_a_half_sphere_for_viewers) {
   BOOST_TEST(value("safety_factor", 7) == no_limit_factor);
   BOOST_TEST(value("unbeaten", 1) == 1.0);
   BOOST_TEST(value("unbeaten", 2) == 0.0);
+
+  const auto about =
+      nlohmann::json::parse(block(content_of(directory / "directions.html"), "page"));
+  const auto& nodes = about["map"]["nodes"];
+  BOOST_REQUIRE(nodes.size() == 1003U);
+  for (const int d : {0, 5, 500, 1002}) {
+    // The worse of the two factors.
+    BOOST_TEST(nodes[d]["factor"] == std::min(*map->factors[d].factor, 3.0));
+    BOOST_TEST(nodes[d]["error"] == map->errors[d]);
+    BOOST_TEST(nodes[d]["print"]["height_mm"] == 10.0 + d);
+    for (int c = 0; c < 3; ++c) BOOST_TEST(nodes[d]["up"][c] == -map->directions(c, d));
+  }
+  BOOST_TEST(nodes[7]["factor"] == 3.0);
+  BOOST_TEST(nodes[1]["unbeaten"] == true);
 }
 
 BOOST_AUTO_TEST_SUITE_END()

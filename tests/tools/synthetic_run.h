@@ -15,9 +15,12 @@ struct SyntheticRun {
   Features features;
   MaterialField field;
   std::vector<StressPoint> points;
+  std::vector<FaceId> cavity;
 
   SyntheticRun();
-  RunOutputs outputs() const { return {result, case_file, meshed, features, field, points}; }
+  RunOutputs outputs() const {
+    return {result, case_file, meshed, features, field, points, cavity};
+  }
 
   // What the fields of case `c` (0, 1) hold at a point of space.
   static Eigen::Vector3d displacement(const Eigen::Vector3d& x, int c);

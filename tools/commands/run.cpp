@@ -8,6 +8,7 @@
 #include "tools/results/summary_json.h"
 #include "tools/results/summary_text.h"
 #include "tools/results/write_results.h"
+#include "tools/story/cavity.h"
 #include "tools/story/run_story.h"
 
 namespace crossgrain {
@@ -44,8 +45,10 @@ int run(const RunOptions& options, const CommonOptions& common) {
   const RunResult result = run_story(prepared, common.threads, progress);
 
   progress.show("writing results");
-  const RunOutputs outputs{result,         prepared.case_file,   prepared.meshed, prepared.features,
-                           prepared.field, prepared.sites.points};
+  const std::vector<FaceId> cavity = cavity_faces(prepared);
+  const RunOutputs outputs{
+      result,         prepared.case_file,    prepared.meshed, prepared.features,
+      prepared.field, prepared.sites.points, cavity};
   write_results(outputs, units, directory);
   progress.clear();
 

@@ -3,8 +3,8 @@
 
 #include <nlohmann/json.hpp>
 
-#include "tools/results/page_arrays.h"
 #include "tools/results/page_html.h"
+#include "tools/results/page_surface.h"
 #include "tools/results/place_text.h"
 #include "tools/results/plain_text.h"
 
@@ -12,36 +12,6 @@ namespace crossgrain {
 namespace {
 
 using Json = nlohmann::ordered_json;
-
-/// Points of the surface, then of the edges' courses; their places x y z apart, rounded to 16 bits.
-void add_points(const Geometry& geometry, std::vector<PackedArray>& arrays) {
-  constexpr const char* names[] = {"points.x", "points.y", "points.z"};
-  for (int axis = 0; axis < 3; ++axis) {
-    std::vector<double> places;
-    for (const double place : geometry.surface.points.row(axis)) places.push_back(place);
-    for (const CadEdge& edge : geometry.edges) {
-      for (const double place : edge.course.row(axis)) places.push_back(place);
-    }
-    const Rounded round = rounded(places, finite_range(places), 16);
-    arrays.push_back(packed_array(names[axis], round.codes, 2, round.low, round.step));
-  }
-}
-
-std::vector<PackedArray> surface_arrays(const Geometry& geometry) {
-  std::vector<PackedArray> arrays;
-  add_points(geometry, arrays);
-  std::vector<std::uint32_t> corners, faces, courses;
-  for (const int corner : geometry.surface.triangles.reshaped())
-    corners.push_back(static_cast<std::uint32_t>(corner));
-  for (const FaceId face : geometry.surface.face_of_triangle)
-    faces.push_back(static_cast<std::uint32_t>(number(face)));
-  for (const CadEdge& edge : geometry.edges)
-    courses.push_back(static_cast<std::uint32_t>(edge.course.cols()));
-  arrays.push_back(packed_differences("triangles", corners));
-  arrays.push_back(packed_differences("face_of_triangle", faces));
-  arrays.push_back(packed_differences("points_of_edge", courses));
-  return arrays;
-}
 
 /// geometry_json's strings come from the file as they are.
 void make_plain(Json& value) {

@@ -34,22 +34,6 @@ double middle_of(std::vector<double> values) {
   return *middle;
 }
 
-std::string reliance(const DirectionMap& map) {
-  const std::string off =
-      "The directions solved last, best and worst among them, were off the map by " +
-      percent(map.error) +
-      " at most; each was read from the map before its solution was taken in. By what they were "
-      "off "
-      "and how much the map changes without a fifth of its solutions, the factor's error is put "
-      "at " +
-      percent(middle_of(map.errors)) + " in the middle of all directions and " +
-      percent(std::ranges::max(map.errors)) + " at most";
-  if (map.within_tolerance) return off + ".";
-  return off + ". That is more than asked for, after " + std::to_string(map.solved) +
-         " solutions, the budget being " + std::to_string(MapOptions{}.most) +
-         ": take the map as a sketch, and the table above for results.";
-}
-
 std::string unbeaten_table(const std::vector<TradeOff>& all) {
   std::vector<TradeOff> rows;
   std::ranges::copy_if(all, std::back_inserter(rows), &TradeOff::unbeaten);
@@ -75,11 +59,27 @@ std::string unbeaten_table(const std::vector<TradeOff>& all) {
 
 }  // namespace
 
+std::string map_reliance(const DirectionMap& map) {
+  const std::string off =
+      "The directions solved last, best and worst among them, were off the map by " +
+      percent(map.error) +
+      " at most; each was read from the map before its solution was taken in. By what they were "
+      "off and how much the map changes without a fifth of its solutions, the factor's error is "
+      "put "
+      "at " +
+      percent(middle_of(map.errors)) + " in the middle of all directions and " +
+      percent(std::ranges::max(map.errors)) + " at most";
+  if (map.within_tolerance) return off + ".";
+  return off + ". That is more than asked for, after " + std::to_string(map.solved) +
+         " solutions, the budget being " + std::to_string(MapOptions{}.most) +
+         ": take the map as a sketch, and the table of solved directions for results.";
+}
+
 std::string direction_map_markdown(const DirectionOutputs& outputs, const DirectionMap& map) {
   return "## Map of all directions\n\n" +
          wrapped("The map has " + std::to_string(map.directions.cols()) +
                  " directions, found from " + std::to_string(map.solved) +
-                 " that were solved (directions_map.svg and .csv). " + reliance(map) +
+                 " that were solved (directions_map.svg and .csv). " + map_reliance(map) +
                  " \"Best\" and \"worst\" of the table above are its extremes, the best refined "
                  "between the map's directions, and solved fully.") +
          "\n" + unbeaten_table(outputs.trade_offs);

@@ -8,6 +8,9 @@
 
 namespace crossgrain {
 
+/// How far the map was off where that was tried, and what its error is put at, in sentences.
+std::string map_reliance(const DirectionMap& map);
+
 /// How far the map can be relied on, and the directions that no other beats in every column: the
 /// strongest of them, and those that cost the printer least.
 /// @param map  of outputs that have one.

@@ -9,6 +9,7 @@
 #include "tools/results/atomic_file.h"
 #include "tools/results/direction_map_text.h"
 #include "tools/results/direction_map_vtk.h"
+#include "tools/results/directions_page.h"
 #include "tools/results/json_parts.h"
 #include "tools/results/markdown.h"
 #include "tools/results/number_text.h"
@@ -145,6 +146,7 @@ void write_directions(const DirectionOutputs& outputs, const ReadingUnits& units
   StagedFiles staged(directory);
   staged.add_text("directions.md", directions_markdown(outputs, units));
   staged.add_text("directions.csv", directions_csv(outputs));
+  staged.add_text("directions.html", directions_page(outputs, json, units));
   staged.add_text("directions.json", json);
   if (outputs.map) {
     staged.add_text("directions_map.csv", direction_map_csv(outputs, *outputs.map));

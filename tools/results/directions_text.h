@@ -22,6 +22,7 @@ struct DirectionOutputs {
   const std::vector<DirectionRow>& rows;
   const std::optional<DirectionMap>& map;   ///< that the rows were found on; none if named
   const std::vector<TradeOff>& trade_offs;  ///< of the map's directions
+  const std::vector<FaceId>& cavity;        ///< faces that no support material can be reached on
 };
 
 /// The strongest direction first; two small tables, strength and printing, that fit on paper.
@@ -35,8 +36,8 @@ std::string directions_json(const DirectionOutputs& outputs);
 /// limit found.
 std::string directions_csv(const DirectionOutputs& outputs);
 
-/// Write directions.md, directions.csv and directions.json, and of a map directions_map.csv,
-/// .svg and .vtp, together or not at all. An earlier map is removed where there is none.
+/// Write directions.html, .md, .csv and .json, and of a map directions_map.csv, .svg and .vtp,
+/// together or not at all. An earlier map is removed where there is none.
 /// @throws std::invalid_argument if the directory cannot be written to; std::runtime_error if
 /// writing fails.
 void write_directions(const DirectionOutputs& outputs, const ReadingUnits& units,

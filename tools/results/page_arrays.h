@@ -42,7 +42,7 @@ struct Rounded {
   double low, step;                  ///< value = low + code * step
 };
 
-/// @param range  values outside are taken to its ends. @param bits  2 to 16.
+/// @param range  values outside are taken to its ends. @param bits  2 to 24.
 Rounded rounded(const std::vector<double>& values, const Interval& range, int bits);
 
 /// Any bytes in base64 (RFC 4648, section 4), padded.

@@ -10,7 +10,7 @@
 namespace crossgrain {
 
 /// A self-contained page: the template that tools/page/ builds, with its data.
-/// @param kind       "report" or "faces": which of the template's two pages it becomes.
+/// @param kind       "report", "directions" or "faces": which of the template's pages it becomes.
 /// @param documents  JSON by name; no text in it can end the element that holds it.
 struct PageDocument {
   std::string name;

@@ -6,37 +6,20 @@
 #include <iterator>
 #include <optional>
 
-#include "tools/results/json_parts.h"
+#include "cases/studies/printability.h"
+#include "tools/results/page_about.h"
 #include "tools/results/page_fields.h"
 #include "tools/results/page_html.h"
 #include "tools/results/page_sums.h"
-#include "tools/results/place_text.h"
+#include "tools/results/page_surface.h"
 
 namespace crossgrain {
 namespace {
-
-constexpr int mode_count = static_cast<int>(FailureMode::maximum_stress) + 1;
 
 // Where even values at the corners alone are too many the page is as large as it is.
 constexpr PagePrecision finest = {13, true};
 constexpr int least_bits = 9;
 constexpr int bits_at_corners = 10;
-
-Json faces_json(const RunOutputs& outputs) {
-  Json faces = Json::array();
-  for (const CadFace& face : outputs.meshed.geometry.faces)
-    faces.push_back(face_text(outputs.meshed.geometry, outputs.features, face.id));
-  return faces;
-}
-
-Json modes_json() {
-  Json modes = Json::array();
-  for (int i = 0; i < mode_count; ++i) {
-    const auto mode = static_cast<FailureMode>(i);
-    modes.push_back({{"name", name_of(mode)}, {"words", words_for(mode)}});
-  }
-  return modes;
-}
 
 Json joint_modes_json() {
   Json modes = Json::array();
@@ -57,11 +40,16 @@ Json bodies_json(const RunOutputs& outputs, const PageMesh& mesh) {
   return bodies;
 }
 
-Json arrays_json(const std::vector<PackedArray>& arrays) {
-  Json out = Json::object();
-  for (const PackedArray& array : arrays) {
-    out[array.name] = {
-        {"bytes", array.bytes}, {"count", array.count}, {"low", array.low}, {"step", array.step}};
+/// How each modelled body stands on the plate.
+Json stands_json(const RunOutputs& outputs) {
+  const double overhang_angle = outputs.case_file.directions.overhang_angle;
+  const Geometry& geometry = outputs.meshed.geometry;
+  Json out = plate_json(geometry, outputs.cavity, overhang_angle);
+  for (std::size_t i = 0; i < out["bodies"].size(); ++i) {
+    Json& body = out["bodies"][i];
+    const BodyId id{body["id"].get<int>()};
+    body["print"] = print_json(printability(geometry, {id}, outputs.result.print_directions.at(i),
+                                            overhang_angle, outputs.cavity));
   }
   return out;
 }
@@ -89,6 +77,7 @@ std::vector<PackedArray> all_arrays(const RunOutputs& outputs, const PageMesh& m
   for (std::size_t i = 0; i < outputs.result.cases.size(); ++i)
     add(page_factors(outputs, mesh, i, precision));
   for (const std::size_t i : sums.carried) add(page_stresses(outputs, mesh, i, precision));
+  add(surface_arrays(outputs.meshed.geometry));
   return arrays;
 }
 
@@ -108,14 +97,14 @@ std::string report_page(const RunOutputs& outputs, const std::string& summary,
                         const ReadingUnits& units) {
   const PageMesh mesh = page_mesh(outputs);
   const CaseSums sums = sums_of_cases(outputs.result.cases);
-  Json about = {
-      {"governing_case", governing_case_index(outputs.result)},
-      {"pressure_unit", {{"name", name_of(units.pressure)}, {"per_MPa", per_MPa(units.pressure)}}},
-      {"modes", modes_json()},
-      {"joint_modes", joint_modes_json()},
-      {"faces", faces_json(outputs)},
-      {"bodies", bodies_json(outputs, mesh)},
-      {"sums", sums_json(sums)}};
+  Json about = {{"governing_case", governing_case_index(outputs.result)},
+                {"pressure_unit", pressure_unit_json(units)},
+                {"modes", modes_json()},
+                {"joint_modes", joint_modes_json()},
+                {"faces", faces_json(outputs.meshed.geometry, outputs.features)},
+                {"bodies", bodies_json(outputs, mesh)},
+                {"sums", sums_json(sums)},
+                {"plate", stands_json(outputs)}};
   const std::size_t values =
       mesh.point_of_vertex.size() * (outputs.result.cases.size() + 9 * sums.carried.size());
   std::string page;

@@ -18,6 +18,7 @@ struct RunOutputs {
   const Features& features;
   const MaterialField& field;
   const std::vector<StressPoint>& points;
+  const std::vector<FaceId>& cavity;  ///< faces that no support material can be reached on
 };
 
 /// Names of the field files of one load case.

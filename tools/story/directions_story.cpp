@@ -56,9 +56,9 @@ void add_map(DirectionStory& story, StaticSolver& solver, const JudgedModel& mod
   progress.show("printing in every direction");
   std::vector<std::optional<double>> factors;
   for (const auto& mapped : story.map->factors) factors.push_back(mapped.worst());
-  story.trade_offs = trade_offs(story.map->directions, factors, prepared.meshed.geometry, bodies,
-                                prepared.case_file.directions.overhang_angle,
-                                cavity_faces(prepared), model.threads);
+  story.trade_offs =
+      trade_offs(story.map->directions, factors, prepared.meshed.geometry, bodies,
+                 prepared.case_file.directions.overhang_angle, story.cavity, model.threads);
   const Eigen::Vector3d best = story.map->refined;
   const bool other_way = best.dot(story.trade_offs[story.map->best].up) < 0.0;
   directions.push_back({best_of_map, other_way ? Eigen::Vector3d(-best) : best});
@@ -110,6 +110,7 @@ DirectionStory directions_story(PreparedCase& prepared, int threads, ProgressLin
   options.threads = threads;
   StaticSolver solver(mesh, constraints_of(mesh, prepared.loading.supports), options);
   DirectionStory story;
+  story.cavity = cavity_faces(prepared);
   if (case_file.directions.named.empty())
     add_map(story, solver, model, prepared, progress, directions);
   for (std::size_t i = 0; i < directions.size(); ++i) {
@@ -123,10 +124,9 @@ DirectionStory directions_story(PreparedCase& prepared, int threads, ProgressLin
   }
   if (story.map) confirm(*story.map, story.rows);
   const Geometry& geometry = prepared.meshed.geometry;
-  const std::vector<FaceId> inside = cavity_faces(prepared);
   for (DirectionRow& row : story.rows) {
     add_printability(row, geometry, modelled_bodies(geometry), case_file.directions.overhang_angle,
-                     inside);
+                     story.cavity);
   }
   return story;
 }

@@ -17,6 +17,7 @@ struct DirectionStory {
   std::vector<DirectionRow> rows;
   std::optional<DirectionMap> map;
   std::vector<TradeOff> trade_offs;  ///< of the map's directions
+  std::vector<FaceId> cavity;        ///< that overhangs were held against
 };
 
 /// The story of a comparison of print directions: those that the case names, each solved fully, or

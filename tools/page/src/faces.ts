@@ -1,27 +1,13 @@
 // The page to click faces on, from top to bottom.
 import { readJson } from "./data/blocks";
-import { type PartFaces, readSurface } from "./data/part_faces";
+import type { PartFaces } from "./data/part_faces";
+import { readSurface } from "./data/surface";
 import { Choice } from "./panel/choice";
-import { bodyBoxes, radio, slider } from "./panel/controls";
+import { bodyBoxes } from "./panel/controls";
 import { FacesView } from "./panel/faces_view";
-import type { Cut } from "./panel/section_plane";
+import { sectionRow } from "./panel/section_row";
 import { themeButton } from "./panel/theme";
 import { h, list } from "./text/dom";
-
-function sectionRow(view: FacesView): HTMLElement {
-  let cut: Cut = "off";
-  const place = slider("Place of the section", -1, 1, (share) => view.setCut(cut, share));
-  const choose = (name: Cut) => {
-    cut = name;
-    place.value = "0";
-    place.disabled = name === "off";
-    view.setCut(cut, 0);
-  };
-  place.disabled = true;
-  const names = { off: "Off", x: "x", y: "y", z: "z" } as const;
-  return h("fieldset", { class: "below" }, h("legend", {}, "Look inside: section"),
-    h("div", { class: "row" }, ...Object.entries(names).map(([name, text]) => radio("cut", text, name === "off", () => choose(name as Cut)))), place);
-}
 
 export async function faces(): Promise<void> {
   const about = readJson<PartFaces>("page");
@@ -31,7 +17,7 @@ export async function faces(): Promise<void> {
   const choice = new Choice(about, chosen);
   let view: FacesView | null = null;
   try {
-    view = new FacesView(about, await readSurface(about), chosen);
+    view = new FacesView(about, await readSurface(about.arrays, (face) => about.geometry.faces[face - 1].body), chosen);
   } catch (problem) {
     // The lists choose faces without a picture.
     console.warn(problem instanceof Error ? problem.message : problem);
@@ -41,7 +27,7 @@ export async function faces(): Promise<void> {
       h("nav", { "aria-label": "Page" }, themeButton(() => view?.themeChanged()))),
     h("main", {},
       about.geometry.warnings.length ? list(about.geometry.warnings) : null,
-      h("div", { class: "workbench picker" }, view ? h("div", {}, view.frame, sectionRow(view), bodyBoxes(about.geometry.bodies.map((body) => body.name), (hidden) => view.setHidden(new Set([...hidden].map((i) => about.geometry.bodies[i].id))))) : h("p", { class: "fine" }, "This browser shows no three-dimensional view (it offers no WebGL); the lists choose faces all the same."), choice.element)));
+      h("div", { class: "workbench picker" }, view ? h("div", {}, view.frame, sectionRow("cut", (cut, share) => view!.setCut(cut, share)), bodyBoxes(about.geometry.bodies.map((body) => body.name), (hidden) => view.setHidden(new Set([...hidden].map((i) => about.geometry.bodies[i].id))))) : h("p", { class: "fine" }, "This browser shows no three-dimensional view (it offers no WebGL); the lists choose faces all the same."), choice.element)));
   if (!view) return;
   const shown = view;
   shown.onClick = (face) => choice.toggle(face);

@@ -1,6 +1,8 @@
-// Which of the two pages this file is.
+// Which of the pages this file is.
 import { kindOfPage } from "./data/blocks";
+import { directions } from "./directions";
 import { faces } from "./faces";
 import { report } from "./report";
 
-void (kindOfPage() === "report" ? report() : faces());
+const pages: Record<string, () => Promise<void>> = { report, directions, faces };
+void pages[kindOfPage()]();

@@ -7,6 +7,7 @@ import { type About, type Summary, type Vector, worstPlaces } from "./data/summa
 import { percent, three } from "./data/words";
 import { controls } from "./panel/controls";
 import { readings } from "./panel/readings";
+import { standing } from "./panel/standing";
 import { themeButton } from "./panel/theme";
 import { Viewer } from "./panel/viewer";
 import { cautions, forces, rerun } from "./text/closing";
@@ -44,7 +45,6 @@ function faceWords(about: About): (face: number | null) => string {
   return (face) => (face === null ? "inside the body" : about.faces[face - 1] ?? `face ${face}`);
 }
 
-
 export async function report(): Promise<void> {
   const summary = readJson<Summary>("summary");
   const about = readJson<About>("page");
@@ -59,21 +59,26 @@ export async function report(): Promise<void> {
     viewer?.show(place);
     viewer?.frame.scrollIntoView({ block: "center", behavior: "smooth" });
   };
+  const plate = made ? await standing(made.context) : null;
   const caption = h("p", { class: "printed caption" });
   const header = h("header", {},
     h("h1", {}, summary.title),
     h("p", {}, summary.bodies.map((body) => `${body.name}: ${body.material.title}`).join("; ")),
     h("nav", { "aria-label": "Page" },
       h("button", { type: "button", class: "plain", click: () => window.print() }, "Print"),
-      themeButton(() => viewer?.themeChanged())));
+      themeButton(() => {
+        viewer?.themeChanged();
+        plate?.themeChanged();
+      })));
   const main = h("main", {},
     verdict(summary, viewer && places.length ? () => toView(places[0].position_mm) : null),
     viewer && made
       ? h("div", { class: "workbench" }, h("div", {}, viewer.frame, caption, viewer.legendPlace), controls(made.context, viewer))
       : h("p", { class: "fine" }, "This browser shows no three-dimensional view (it offers no WebGL); everything else is below."),
     viewer && made ? readings(made.context, viewer) : null,
-    section("ways", "What would give way first", ways(summary, { places, wordsFor, faceWords: faceWords(about), show: viewer ? ({ position_mm }) => toView(position_mm) : null })),
+    section("ways", "What would give way first", ways(summary, { judged: governing?.safety_factor ?? null, onPressure: governing?.pressure_factor ?? null, places, wordsFor, faceWords: faceWords(about), show: viewer ? ({ position_mm }) => toView(position_mm) : null })),
     jointSection(summary, about, viewer ? toView : null),
+    plate ? plate.element : null,
     pressures(summary, text),
     handCalculation(summary, text),
     trust(summary, made ? roundingWords(made.context) : ""),
@@ -86,8 +91,10 @@ export async function report(): Promise<void> {
   if (!viewer) return;
   addEventListener("beforeprint", () => {
     viewer.takePicture();
+    plate?.takePicture();
     caption.textContent = viewer.caption();
     document.querySelectorAll("details").forEach((details) => (details.open = true));
   });
   await viewer.start();
+  plate?.start();
 }

@@ -9,6 +9,8 @@ export interface Range {
 }
 
 export interface ModePlace extends Range {
+  /** The factor may be off by so much for the mesh; null: not known. */
+  mesh_error: number | null;
   mode: string;
   position_mm: Vector;
   body: string;
@@ -18,10 +20,13 @@ export interface ModePlace extends Range {
 }
 
 export interface Judgement extends Range {
+  /** Of the mode that governs. */
+  mesh_error: number | null;
   applies: boolean;
   limited_by: string;
   modes: Record<string, ModePlace>;
   near_artificial_supports: ModePlace[];
+  under_screw_heads: ModePlace[];
 }
 
 export interface LoadCase {
@@ -163,6 +168,7 @@ export interface About {
   joint_modes: { name: string; words: string }[];
   faces: string[];
   bodies: { tetrahedra: number }[];
+  plate: import("./plate").PlateRules;
   bits: number;
   middles: boolean;
   /** Of each load case. */

@@ -21,6 +21,10 @@ export function rangeText(range: Range): string {
 export const factorWithRange = (range: Range): string =>
   factorText(range.value) + (rangeText(range) ? ` (${rangeText(range)})` : "");
 
+/** What the mesh may be off by, of a factor that there is: "\u00b1 0.2", "\u00b1 ?" where it is not known. */
+export const ownError = ({ value, mesh_error }: { value: number | null; mesh_error: number | null }): string =>
+  value === null ? "" : `\u00b1 ${mesh_error === null ? "?" : figures(mesh_error, 2)}`;
+
 export const placeText = (place: Vector): string =>
   place.map((x) => (Math.round(x * 10) / 10 + 0).toFixed(1).replace("-", "\u2212")).join(", ");
 
@@ -32,7 +36,7 @@ export const capital = (words: string): string => words.charAt(0).toUpperCase() 
 export function directionText(direction: Vector): string {
   const axis = direction.findIndex((x) => Math.abs(Math.abs(x) - 1) < 1e-9);
   if (axis >= 0) return (direction[axis] > 0 ? "+" : "\u2212") + "xyz"[axis];
-  return `(${direction.map((x) => figures(x, 3)).join(", ")})`;
+  return `(${direction.map((x) => (Math.round(1000 * x) / 1000 + 0).toFixed(3).replace("-", "\u2212")).join(", ")})`;
 }
 
 /** The factor that the verdict speaks of. */

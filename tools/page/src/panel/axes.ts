@@ -5,10 +5,11 @@ import { s } from "../text/dom";
 export class Axes {
   readonly element = s("svg", { class: "axes", viewBox: "-32 -32 64 64", "aria-hidden": "true" });
 
-  follow(camera: THREE.Camera): void {
+  /** @param part  how the part is turned in the view. */
+  follow(camera: THREE.Camera, part = new THREE.Quaternion()): void {
     const turn = camera.quaternion.clone().invert();
     const arms = ["x", "y", "z"].map((name, i) => {
-      const arm = new THREE.Vector3().setComponent(i, 1).applyQuaternion(turn);
+      const arm = new THREE.Vector3().setComponent(i, 1).applyQuaternion(part).applyQuaternion(turn);
       return { name, arm };
     });
     arms.sort((a, b) => a.arm.z - b.arm.z);

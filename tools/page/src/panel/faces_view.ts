@@ -1,5 +1,6 @@
 // The view to click faces on.
-import type { PartFaces, PartSurface } from "../data/part_faces";
+import type { PartFaces } from "../data/part_faces";
+import type { PartSurface } from "../data/surface";
 import { h } from "../text/dom";
 import { Part } from "../view/part";
 import { Stage } from "../view/stage";

@@ -20,11 +20,23 @@ export function forces(summary: Summary): HTMLElement | null {
 export const cautions = (summary: Summary): HTMLElement =>
   section("cautions", "Before anyone stands beside it", list(summary.cautions));
 
+/** What to type. */
+export function rerunLine(command: string, file: string): HTMLElement {
+  const word = /^[\w./-]+$/.test(file) ? file : `'${file.replaceAll("'", `'\\''`)}'`;
+  return h("pre", { tabindex: 0 }, h("code", {}, `crossgrain ${command} ${word}`));
+}
+
 export function rerun(summary: Summary): HTMLElement {
-  const word = /^[\w./-]+$/.test(summary.case_file) ? summary.case_file : `'${summary.case_file.replaceAll("'", `'\\''`)}'`;
   return section("rerun", "To run it again",
-    h("pre", { tabindex: 0 }, h("code", {}, `crossgrain run ${word}`)),
+    rerunLine("run", summary.case_file),
     h("details", {}, h("summary", {}, "What was asked"),
       table([{ title: "Setting" }, { title: "Value" }], summary.settings.map(({ name, value }) => [name, value]))),
-    h("p", { class: "fine" }, `Crossgrain ${summary.program_version}. The same for scripts: summary.json. In full precision: fields.pvd, faces.pvd.`));
+    h("p", { class: "fine", id: "files" }, `Crossgrain ${summary.program_version}. ${files(summary)}`));
+}
+
+/** What the run wrote beside this page. */
+function files({ joint }: Summary): string {
+  return `Beside this page: to read, summary.md; for scripts, summary.json${joint ? " and joint.csv" : ""}; in a VTK viewer, in full precision, ` +
+    `fields.vtu and faces.vtp${joint ? " and, of the joint, joint.vtp" : ""} of the governing load case, fields.pvd and faces.pvd${joint ? " and joint.pvd" : ""} of all` +
+    `${joint ? "; the screws' forces from state to state, joint_forces.svg" : ""}.`;
 }

@@ -28,6 +28,9 @@ function apply(element: Element, attributes: Attributes, children: Child[]): voi
 export interface Column {
   title: string;
   number?: boolean;
+  /** Makes the title a button that orders the rows. */
+  order?: () => void;
+  ordered?: "ascending" | "descending";
 }
 
 /** A table that scrolls sideways by itself where a phone is too narrow. */
@@ -38,8 +41,9 @@ export function table(columns: Column[], rows: Child[][], caption = ""): HTMLEle
     {},
     caption ? h("caption", {}, caption) : null,
     h("thead", {}, h("tr", {}, ...columns.map((column, i) => {
-      const head = cell("th", i, column.title);
+      const head = cell("th", i, column.order ? h("button", { type: "button", class: "order", click: column.order }, column.title) : column.title);
       head.setAttribute("scope", "col");
+      if (column.ordered) head.setAttribute("aria-sort", column.ordered);
       return head;
     }))),
     h("tbody", {}, ...rows.map((row) => h("tr", {}, ...row.map((child, i) => cell("td", i, child))))),

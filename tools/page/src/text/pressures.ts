@@ -1,11 +1,11 @@
 // What pressure may it see, and the load cases one by one.
-import { type About, caseTitle, type LoadCase, type Summary } from "../data/summary";
-import { capital, factorWithRange, figures, three } from "../data/words";
+import { type About, caseTitle, type Judgement, type LoadCase, type Summary } from "../data/summary";
+import { capital, factorText, figures, ownError, rangeText, three } from "../data/words";
 import { h, list, section, table } from "./dom";
 
 export type PressureText = (pressure: number | null) => string;
 
-export const pressureText = ({ pressure_unit: { name, per_MPa } }: About): PressureText => (pressure) =>
+export const pressureText = ({ pressure_unit: { name, per_MPa } }: Pick<About, "pressure_unit">): PressureText => (pressure) =>
   pressure === null ? "no limit found" : `${figures(pressure * per_MPa, 4)} ${name}`;
 
 export function pressures(summary: Summary, text: PressureText): HTMLElement | null {
@@ -32,16 +32,17 @@ export function loadCases(summary: Summary, text: PressureText, wordsFor: (mode:
     const modes = Object.values(loadCase.safety_factor.modes).filter((mode) => mode.value === loadCase.safety_factor.value);
     return modes.length && modes[0].value !== null ? capital(wordsFor(modes[0].mode)) : "\u2013";
   };
+  const judged = (judgement: Judgement) => [factorText(judgement.value), ownError(judgement), rangeText(judgement) && `(${rangeText(judgement)})`].filter(Boolean).join(" ");
   return section("cases", "Load case by load case",
-    h("p", { class: "lead" }, "A factor multiplies the loads: all of them, or pressures and forces alone with preload, weight and temperature held as they are."),
+    h("p", { class: "lead" }, "A factor multiplies the loads: all of them, or pressures and forces alone with preload, weight and temperature held as they are. \u00b1 is what the mesh may be off by, in brackets stands the range of estimated constants."),
     table(
       [{ title: "Load case" }, { title: "First to give way" }, { title: "Factor", number: true }, { title: "On pressure alone", number: true },
         { title: "Allowable", number: true }, { title: "Moves, mm", number: true }],
       summary.load_cases.map((loadCase) => [
         caseTitle(loadCase),
         first(loadCase),
-        factorWithRange(loadCase.safety_factor),
-        loadCase.pressure_factor.applies ? factorWithRange(loadCase.pressure_factor) : "\u2013",
+        judged(loadCase.safety_factor),
+        loadCase.pressure_factor.applies ? judged(loadCase.pressure_factor) : "\u2013",
         loadCase.allowable_pressure_MPa === null ? "\u2013" : text(loadCase.allowable_pressure_MPa),
         three(loadCase.displacement_max_mm),
       ])),

@@ -17,6 +17,8 @@ export interface Hit {
   point: THREE.Vector3;
   /** Absent on the face of a section. */
   face?: number;
+  /** Of the skin; absent on the face of a section. */
+  triangle?: number;
   tetrahedron: number;
   /** A field there. */
   read: (field: Float32Array, nearest?: boolean) => number;
@@ -93,11 +95,19 @@ export class Part {
     this.setByFace("value", valueOfFace);
   }
 
+  /** Colour triangle by triangle, of a skin whose triangles are apart. */
+  setTriangleValues(values: ArrayLike<number>): void {
+    this.setByTriangle("value", (triangle) => values[triangle]);
+  }
+
   private setByFace(name: string, valueOfFace: (face: number) => number): void {
+    this.setByTriangle(name, (triangle) => valueOfFace(this.skin.faceOfTriangle[triangle]));
+  }
+
+  private setByTriangle(name: string, valueOf: (triangle: number) => number): void {
     const attribute = this.skin.geometry.getAttribute(name) as THREE.BufferAttribute;
     const index = this.allIndex.array;
-    for (let i = 0; i < index.length; i++)
-      attribute.array[index[i]] = valueOfFace(this.skin.faceOfTriangle[Math.floor(i / 3)]);
+    for (let i = 0; i < index.length; i++) attribute.array[index[i]] = valueOf(Math.floor(i / 3));
     attribute.needsUpdate = true;
   }
 
@@ -154,6 +164,7 @@ export class Part {
     const position = this.lines.geometry.getAttribute("position") as THREE.BufferAttribute;
     let n = 0;
     for (let i = 0; i < this.skin.lines.length; i += 2) {
+      if (this.hiddenFrom(this.skin.ownersOfLine[i]) && this.hiddenFrom(this.skin.ownersOfLine[i + 1])) continue;
       const ends = [this.skin.lines[i], this.skin.lines[i + 1]];
       if (!ends.every((v) => this.keeps(this.solid.position.subarray(3 * v, 3 * v + 3)))) continue;
       for (const v of ends) for (let c = 0; c < 3; c++) position.array[n++] = this.moved[3 * v + c];
@@ -187,8 +198,10 @@ export class Part {
     value.needsUpdate = true;
   }
 
-  /** The nearest thing that a ray meets and that is not cut away. */
-  under(ray: THREE.Ray): Hit | null {
+  /** The nearest thing that a ray meets and that is not cut away; its point is the part's own, as if it were not turned. */
+  under(seen: THREE.Ray): Hit | null {
+    this.group.updateMatrixWorld();
+    const ray = seen.clone().applyMatrix4(this.group.matrixWorld.clone().invert());
     this.tree ??= new MeshBVH(this.skin.geometry, { indirect: true });
     const hits = this.tree.raycast(ray, THREE.DoubleSide).sort((a, b) => a.distance - b.distance);
     const skinHit = hits.map((hit) => this.onSkin(hit)).find((hit) => hit !== null) ?? null;
@@ -212,6 +225,7 @@ export class Part {
     return {
       point: hit.point,
       face: this.skin.faceOfTriangle[triangle],
+      triangle,
       tetrahedron: this.skin.tetrahedronOfTriangle[triangle],
       read: (field, nearest) =>
         nearest ? field[vertices[largest(share)]] : vertices.reduce((sum, v, i) => sum + share[i] * field[v], 0),

@@ -55,6 +55,18 @@ export function bandScale(title: string, unit: string, values: Float32Array, sho
   return { title, unit, colours: sequence, low, high, ticks };
 }
 
+/** Bands over all of a map's factors, from the least to the greatest. */
+export function spanScale(title: string, least: number, greatest: number, target: number): Scale {
+  const even = greatest > least ? 0 : 0.05 * Math.max(greatest, 1);
+  const [low, high] = [least - even, greatest + even];
+  const inside = target > low && target < high;
+  const ticks = [0, 1, 2, 3, 4].map((i) => low + (i / 4) * (high - low))
+    .filter((at) => !inside || Math.abs(at - target) > 0.14 * (high - low))
+    .map((at) => ({ at, text: figures(at, 3) }));
+  if (inside) ticks.push({ at: target, text: `${figures(target, 3)} asked for` });
+  return { title, unit: "", colours: sequence, low, high, hatchBelow: inside ? target : undefined, ticks };
+}
+
 export function nameScale(title: string, names: string[]): Scale {
   return { title, unit: "", colours: ["#d9d8d3", ...kinds].slice(0, names.length + 1), low: -1, high: names.length, names: ["no limit found", ...names], ticks: [] };
 }

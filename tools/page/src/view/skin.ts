@@ -17,6 +17,8 @@ export interface Skin {
   tetrahedronOfTriangle: Uint32Array;
   /** Pairs of the solid's vertices. */
   lines: Uint32Array;
+  /** Two tetrahedra at each line, which is shown while either is. */
+  ownersOfLine: Uint32Array;
 }
 
 /** Triangles by the solid's vertices: four for each curved one, one for each straight one. */
@@ -35,9 +37,10 @@ function flatTriangles(solid: Solid) {
 }
 
 /** Lines where the boundary's faces meet: edges of triangles that are met with two faces. */
-function faceLines(solid: Solid): Uint32Array {
-  const faceOfEdge = new Map<number, number>();
+function faceLines(solid: Solid): Pick<Skin, "lines" | "ownersOfLine"> {
+  const firstAtEdge = new Map<number, number>();
   const lines: number[] = [];
+  const owners: number[] = [];
   solid.surface.forEach((code, i) => {
     const t = code >> 2;
     const corners = opposite[code & 3];
@@ -45,15 +48,17 @@ function faceLines(solid: Solid): Uint32Array {
       const [k, l] = [corners[e], corners[(e + 1) % 3]];
       const [a, b] = [solid.tetrahedra[4 * t + k], solid.tetrahedra[4 * t + l]];
       const key = Math.min(a, b) * solid.corners + Math.max(a, b);
-      const other = faceOfEdge.get(key);
-      if (other === undefined) faceOfEdge.set(key, solid.faceOfSurface[i]);
-      else if (other !== solid.faceOfSurface[i]) {
+      const first = firstAtEdge.get(key);
+      if (first === undefined) firstAtEdge.set(key, i);
+      else if (solid.faceOfSurface[first] !== solid.faceOfSurface[i]) {
         const middle = solid.middles?.[6 * t + middleIndex(k, l)];
         lines.push(...(middle === undefined ? [a, b] : [a, middle, middle, b]));
+        const pair = [solid.surface[first] >> 2, t];
+        owners.push(...(middle === undefined ? pair : [...pair, ...pair]));
       }
     }
   });
-  return Uint32Array.from(lines);
+  return { lines: Uint32Array.from(lines), ownersOfLine: Uint32Array.from(owners) };
 }
 
 /** What a skin is made of: triangles by vertices, in the order of their CAD faces. */
@@ -63,6 +68,7 @@ export interface Surface {
   faceOfTriangle: Uint32Array;
   tetrahedronOfTriangle: Uint32Array;
   lines: Uint32Array;
+  ownersOfLine: Uint32Array;
 }
 
 function surfaceOf(solid: Solid): Surface {
@@ -73,13 +79,13 @@ function surfaceOf(solid: Solid): Surface {
     corners,
     faceOfTriangle: Uint32Array.from({ length: count }, (_, i) => solid.faceOfSurface[Math.floor(i / parts)]),
     tetrahedronOfTriangle: Uint32Array.from({ length: count }, (_, i) => solid.surface[Math.floor(i / parts)] >> 2),
-    lines: faceLines(solid),
+    ...faceLines(solid),
   };
 }
 
 export const makeSkin = (solid: Solid): Skin => skinOf(surfaceOf(solid));
 
-export function skinOf({ position, corners, faceOfTriangle, tetrahedronOfTriangle, lines }: Surface): Skin {
+export function skinOf({ position, corners, faceOfTriangle, tetrahedronOfTriangle, lines, ownersOfLine }: Surface): Skin {
   const faceAt = new Uint32Array(position.length / 3);
   const numberAt = new Uint32Array(faceAt.length);
   const vertex: number[] = [];
@@ -103,5 +109,13 @@ export function skinOf({ position, corners, faceOfTriangle, tetrahedronOfTriangl
   geometry.setAttribute("chosen", new THREE.BufferAttribute(new Float32Array(vertex.length), 1));
   geometry.setIndex(new THREE.BufferAttribute(index, 1));
   geometry.computeVertexNormals();
-  return { geometry, vertex: Uint32Array.from(vertex), faceOfTriangle, tetrahedronOfTriangle, lines };
+  return { geometry, vertex: Uint32Array.from(vertex), faceOfTriangle, tetrahedronOfTriangle, lines, ownersOfLine };
+}
+
+/** The same with three vertices for each triangle, so that each can have a colour of its own; lit as before. */
+export function apart(skin: Skin): Skin {
+  const index = skin.geometry.index!.array;
+  const geometry = skin.geometry.toNonIndexed();
+  geometry.setIndex(new THREE.BufferAttribute(Uint32Array.from(index, (_, i) => i), 1));
+  return { ...skin, geometry, vertex: Uint32Array.from(index, (i) => skin.vertex[i]) };
 }

@@ -40,21 +40,26 @@ export class Stage {
 
   /** Come as near as a box allows, from where the view stands. */
   frame(box: THREE.Box3): void {
-    const { clientWidth: width, clientHeight: height } = this.canvas.parentElement!;
     box.getCenter(this.orbit.target);
-    this.orbit.distance = 1;
+    this.orbit.distance = this.distanceFor(box);
+  }
+
+  /** How far from a box's middle it is seen whole, from the side where the view stands. */
+  distanceFor(box: THREE.Box3): number {
+    const { clientWidth: width, clientHeight: height } = this.canvas.parentElement!;
     this.orbit.place();
     const margin = 0.86;
     const up = Math.tan((this.camera.fov * Math.PI) / 360) * margin;
     const aside = (up * width) / Math.max(height, 1);
     const turn = this.camera.quaternion.clone().invert();
+    const middle = box.getCenter(new THREE.Vector3());
     let distance = 0;
     for (let corner = 0; corner < 8; corner++) {
       const at = new THREE.Vector3(...[0, 1, 2].map((c) => (corner >> c) & 1 ? box.max.getComponent(c) : box.min.getComponent(c)));
-      at.sub(this.orbit.target).applyQuaternion(turn);
+      at.sub(middle).applyQuaternion(turn);
       distance = Math.max(distance, at.z + Math.abs(at.x) / aside, at.z + Math.abs(at.y) / up);
     }
-    this.orbit.distance = distance;
+    return distance;
   }
 
   /** @param stand  azimuth and elevation [rad]. */

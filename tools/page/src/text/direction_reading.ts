@@ -1,0 +1,39 @@
+// What is known of the direction that is looked at.
+import { type AboutDirections, angleBetween, type Chosen, type DirectionRow, printOf, upOf } from "../data/directions";
+import { capital, directionText, factorText, figures, percent, rangeText } from "../data/words";
+import { h } from "./dom";
+import { printFacts } from "./printing";
+
+function authority(chosen: Chosen): string {
+  if ("node" in chosen) return chosen.node.factor === null ? "read from the map" : `read from the map, which may be ${percent(chosen.node.error)} off`;
+  const range = rangeText(chosen.row.safety_factor);
+  return `solved${range ? `, ${range}` : ""}`;
+}
+
+export class DirectionReading {
+  /** The direction and its factor. */
+  readonly head = h("div", { class: "reading", id: "reading", role: "status" });
+  /** What gives way, what it asks of the printer. */
+  readonly facts = h("dl", { class: "facts", id: "facts" });
+
+  constructor(
+    private readonly about: AboutDirections,
+    private readonly own: DirectionRow | null,
+  ) {}
+
+  show(chosen: Chosen): void {
+    const factor = "row" in chosen ? chosen.row.safety_factor.value : chosen.node.factor;
+    const mode = "row" in chosen ? chosen.row.governing?.mode : chosen.node.mode;
+    const up = upOf(chosen);
+    const away = this.own && this.own.direction !== up ? `, ${figures(angleBetween(up, this.own.direction), 2)}\u00b0 from the direction in the case` : "";
+    const print = printOf(chosen);
+    this.head.replaceChildren(
+      h("h2", {}, "row" in chosen ? capital(chosen.row.name) : "A direction of the map"),
+      h("p", {}, h("strong", { id: "reading-factor" }, factorText(factor)), h("span", {}, authority(chosen))),
+      h("p", { class: "fine" }, `${directionText(up)} up${away}`));
+    const words = mode ? this.about.modes.find(({ name }) => name === mode)?.words ?? mode : "no limit found";
+    this.facts.replaceChildren(
+      ...printFacts(print),
+      h("div", { class: "wide" }, h("dt", {}, "First to give way"), h("dd", {}, capital(words))));
+  }
+}

@@ -1,0 +1,44 @@
+// What the strongest direction is worth, beside the case's own.
+import { angleBetween, type DirectionRow, type Directions, ownRow, strongestFirst } from "../data/directions";
+import { directionText, factorText, factorWithRange, figures, rangeText, three } from "../data/words";
+import { h } from "./dom";
+
+function headline({ value, low }: DirectionRow["safety_factor"], target: number): [string, string] {
+  if (value === null) return ["pass", "No limit was found in the strongest direction"];
+  if (low === null || low >= target) return ["pass", "The strongest direction keeps the margin you asked for"];
+  if (value >= target) return ["marginal", "Even the strongest direction may fall short of the margin you asked for"];
+  return ["fail", value < 1 ? "Expected to fail, whichever way it is printed" : "No direction keeps the margin you asked for"];
+}
+
+/** The case's own direction beside the strongest. */
+function beside(best: DirectionRow, own: DirectionRow): string {
+  const words = `As in the case, ${directionText(own.direction)} up, the factor is ${factorWithRange(own.safety_factor)}`;
+  if (best.safety_factor.value === null || own.safety_factor.value === null) return `${words}.`;
+  const more = best.safety_factor.value / own.safety_factor.value - 1;
+  return more < 0.02 ? `${words}: as good.` : `${words}; the strongest has ${figures(100 * more, 2)} % more.`;
+}
+
+export function directionVerdict(directions: Directions, show: (row: DirectionRow) => void): HTMLElement {
+  const rows = strongestFirst(directions.directions);
+  const [best, worst] = [rows[0], rows.at(-1)!];
+  const own = ownRow(directions);
+  const [standing, words] = headline(best.safety_factor, directions.target_safety_factor);
+  const among = directions.map ? `of ${directions.map.directions} directions on the map` : `of the ${rows.length} that were compared`;
+  const away = own && own !== best ? `, ${figures(angleBetween(best.direction, own.direction), 2)}\u00b0 from the direction in the case` : "";
+  const sentences = [
+    best === own ? `The direction in the case, ${directionText(best.direction)} up, is the strongest ${among}.`
+      : `The strongest ${among}: ${directionText(best.direction)} up${away}.`,
+    own && own !== best ? beside(best, own) : "",
+    worst !== best ? `The weakest, ${directionText(worst.direction)} up, has ${factorWithRange(worst.safety_factor)}.` : "",
+  ];
+  const under = [rangeText(best.safety_factor), `asked for ${three(directions.target_safety_factor)}`].filter(Boolean);
+  const value = best.safety_factor.value;
+  return h("div", { class: "verdict" }, h("div", { class: `answer ${standing}` },
+    h("div", { class: "figure" },
+      h("p", { class: value === null ? "big none" : "big", id: "factor" }, factorText(value)),
+      h("p", { class: "range", id: "range" }, ...under.map((text) => h("span", {}, text)))),
+    h("div", {},
+      h("p", { class: "headline" }, words),
+      h("p", { class: "sentence", id: "sentence" }, sentences.filter(Boolean).join(" ")),
+      h("button", { type: "button", class: "link", click: () => show(best) }, "See how it stands"))));
+}

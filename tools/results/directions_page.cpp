@@ -1,0 +1,47 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "tools/results/directions_page.h"
+
+#include "tools/results/direction_map_text.h"
+#include "tools/results/page_about.h"
+#include "tools/results/page_html.h"
+#include "tools/results/page_surface.h"
+
+namespace crossgrain {
+namespace {
+
+/// Of every direction of the map what the map shows of it.
+Json map_json(const DirectionOutputs& outputs, const DirectionMap& map) {
+  Json nodes = Json::array();
+  for (std::size_t d = 0; d < map.factors.size(); ++d) {
+    const MappedFactors& factors = map.factors[d];
+    const TradeOff& row = outputs.trade_offs[d];
+    nodes.push_back(
+        {{"up", json_vector(row.up)},
+         {"factor", json_number(factors.worst())},
+         {"mode", factors.governing ? Json(name_of(*factors.governing)) : Json(nullptr)},
+         {"error", map.errors[d]},
+         {"unbeaten", row.unbeaten},
+         {"print", print_json(row.print)}});
+  }
+  return {{"nodes", std::move(nodes)}, {"reliance", map_reliance(map)}};
+}
+
+}  // namespace
+
+std::string directions_page(const DirectionOutputs& outputs, const std::string& directions,
+                            const ReadingUnits& units) {
+  const std::vector<PackedArray> arrays = surface_arrays(outputs.geometry);
+  const Json about = {{"case_file", outputs.case_file.file.string()},
+                      {"pressure_unit", pressure_unit_json(units)},
+                      {"modes", modes_json()},
+                      {"faces", faces_json(outputs.geometry, outputs.features)},
+                      {"plate", plate_json(outputs.geometry, outputs.cavity,
+                                           outputs.case_file.directions.overhang_angle)},
+                      {"map", outputs.map ? map_json(outputs, *outputs.map) : Json(nullptr)},
+                      {"arrays", arrays_json(arrays)}};
+  return page_html("directions",
+                   {{"directions", directions}, {"page", finished(about, NotANumber::refused)}},
+                   arrays);
+}
+
+}  // namespace crossgrain
