@@ -7,6 +7,8 @@
 #include <sstream>
 #include <stdexcept>
 
+#include "cases/starter/joint_guess.h"
+#include "cases/starter/meeting_words.h"
 #include "cases/starter/starter_guess.h"
 #include "cases/starter/starter_words.h"
 
@@ -48,13 +50,13 @@ std::string head(const std::string& step_file) {
          step_file + "\n\n";
 }
 
-std::string body_section(const Part& part, const std::string& step_file, const std::string& card) {
+std::string body_section(const Part& part, const std::string& step_file, const std::string& card,
+                         const std::string& why) {
   const Body& body = part.geometry.body(part.body);
   std::ostringstream out;
   out << "[[body]]\nstep_file = " << quoted(step_file) << "\n";
   if (!part.whole_file) {
-    out << "name = " << quoted(body.name)
-        << "   # check this: the largest solid of the file; the others are not modelled\n";
+    out << "name = " << quoted(body.name) << "   # check this: " << why << "\n";
   }
   out << "material = " << quoted(card) << "   # check this; `crossgrain material` lists the cards\n"
       << "print_direction = \"+z\"   # check this: from the plate to the nozzle\n\n";
@@ -95,9 +97,10 @@ struct Stops {
   std::string first;              ///< a name among them; "" if there is none
 };
 
-Stops stops_of(const Part& part, const CavityGuess& cavity) {
+/// @param names  that are taken; gets those of the stops.
+Stops stops_of(const Part& part, const CavityGuess& cavity, std::set<std::string>& names) {
   Stops stops;
-  std::set<std::string> choices, names;
+  std::set<std::string> choices;
   for (const FaceId id : cavity.dry) {
     const CadFace& face = part.geometry.face(id);
     const std::string choice = written_choice(part.geometry, face, part.narrow);
@@ -114,16 +117,23 @@ Stops stops_of(const Part& part, const CavityGuess& cavity) {
   return stops;
 }
 
+/// { wetted_at = ..., ports = [...] }
+std::string wetted_choice(const Part& part, const CavityGuess& cavity, const Stops& stops) {
+  std::string text = "{ " + start_of_fluid(part, cavity);
+  if (!stops.ports.empty()) text += ", ports = [\n" + stops.ports + "]";
+  if (!stops.seal_lines.empty()) text += ", seal_lines = [\n" + stops.seal_lines + "]";
+  return text + part.narrow + " }";
+}
+
+const char* const pressure_head =
+    "# check this: the fluid seems to fill the space at this place and to end at these dry faces.\n"
+    "[[pressure]]\nname = \"working pressure\"\nvalue = \"1 bar\"   # check this\nfaces = ";
+
 std::string cavity_section(const Part& part, const CavityGuess& cavity) {
-  const Stops stops = stops_of(part, cavity);
+  std::set<std::string> names;
+  const Stops stops = stops_of(part, cavity, names);
   std::ostringstream out;
-  out << "# check this: the fluid seems to fill the space at this place and to end at these dry "
-         "faces.\n"
-      << "[[pressure]]\nname = \"working pressure\"\nvalue = \"1 bar\"   # check this\n"
-      << "faces = { " << start_of_fluid(part, cavity);
-  if (!stops.ports.empty()) out << ", ports = [\n" << stops.ports << "]";
-  if (!stops.seal_lines.empty()) out << ", seal_lines = [\n" << stops.seal_lines << "]";
-  out << part.narrow << " }\n";
+  out << pressure_head << wetted_choice(part, cavity, stops) << "\n";
   if (!stops.first.empty()) {
     out << "# The thrust on each of these openings is carried by a plug in the opening itself,\n"
            "# unless told otherwise, such as by: carried_by = { "
@@ -155,13 +165,14 @@ std::string screw_holes(const Part& part, const ScrewGuess& screws) {
          ", count = " + std::to_string(screws.holes.size()) + " }";
 }
 
+/// @param head_seat  "" or a line.
 std::string bolt_section(const ScrewGuess& screws, const std::string& name,
-                         const std::string& holes) {
+                         const std::string& holes, const std::string& head_seat) {
   std::ostringstream out;
   out << "# check this: blind holes that may take screws or heat-set inserts.\n"
-      << "[[bolt]]\nname = " << quoted(name) << "\nthread = " << holes << "\nsize = \""
-      << screws.size << "\"   # check this\npreload = \"" << screws.preload
-      << " N\"   # check this; or: torque = \"0.5 N m\" with friction = 0.2\n\n";
+      << "[[bolt]]\nname = " << quoted(name) << "\nthread = " << holes << "\n"
+      << head_seat << "size = \"" << screws.size << "\"   # check this\npreload = \""
+      << screws.preload << " N\"   # check this; or: torque = \"0.5 N m\" with friction = 0.2\n\n";
   return out.str();
 }
 
@@ -207,7 +218,7 @@ std::string screw_sections(const Part& part, const CavityGuess* cavity, bool& he
     const std::string gasket =
         cavity && !gasket_there ? gasket_section(part, screws, name, cavity->dry) : "";
     if (gasket.empty()) continue;  // screws that press nothing would only pull at the part
-    out << bolt_section(screws, name, holes) << gasket;
+    out << bolt_section(screws, name, holes, "") << gasket;
     gasket_there = true;
   }
   return out.str();
@@ -249,14 +260,113 @@ std::string tail() {
          "named = { \"+z\" = \"+z\", \"-z\" = \"-z\", \"+x\" = \"+x\", \"+y\" = \"+y\" }\n";
 }
 
+/// Name after name, the second of a kind with a number.
+class UniqueNames {
+ public:
+  std::string of(const std::string& wish) {
+    std::string name = wish;
+    for (int i = 2; !taken_.insert(name).second; ++i) name = wish + " " + std::to_string(i);
+    return name;
+  }
+
+ private:
+  std::set<std::string> taken_;
+};
+
+/// Bodies that touch or leave room for a gasket.
+class JoinedStarter {
+ public:
+  JoinedStarter(const Geometry& geometry, const Features& features, const JointGuess& guess)
+      : geometry_(geometry), guess_(guess) {
+    for (const BodyId body : guess.bodies)
+      parts_.push_back({geometry, features, body, false, narrowed_to(geometry, body)});
+  }
+
+  std::string written(const std::string& step_file, const std::string& card) {
+    std::string text = head(step_file);
+    for (const Part& part : parts_)
+      text += body_section(part, step_file, card, "one of the solids that lie on each other");
+    text += conditions_section() + pressure_section();
+    text += bolt_sections();
+    text += meeting_sections();
+    text += std::ranges::any_of(guess_.cavities, &std::optional<CavityGuess>::has_value)
+                ? "# No [[support]]: bodies whose loads balance among themselves need none.\n\n"
+                : opposite_support(parts_.front());
+    return text + "[hand_calculation]\nmode = \"auto\"\n\n" + tail();
+  }
+
+ private:
+  std::string pressure_section() const {
+    std::set<std::string> names;
+    std::string choices, dry;
+    for (std::size_t b = 0; b < parts_.size(); ++b) {
+      const auto& cavity = guess_.cavities[b];
+      if (cavity)
+        choices +=
+            "  " + wetted_choice(parts_[b], *cavity, stops_of(parts_[b], *cavity, names)) + ",\n";
+      else
+        dry += "# check this: no hollow was found in " +
+               quoted(geometry_.body(guess_.bodies[b]).name) +
+               "; if the fluid pushes on it, add the face that it touches.\n";
+    }
+    if (choices.empty()) return plain_section(parts_.front());
+    return pressure_head + ("[\n" + choices) + "]\n" + dry + "\n";
+  }
+
+  std::string bolt_sections() {
+    std::string text;
+    for (const JoiningScrews& screws : guess_.screws) {
+      const Hole& thread = screws.threads.holes.front();
+      const std::string name = names_.of(screws.threads.size + " screws");
+      if (presses_.empty()) presses_ = name;
+      const std::string holes =
+          written_hole(thread.diameter, thread.axis, narrowed_to(geometry_, thread.body)) +
+          ", count = " + std::to_string(screws.threads.holes.size()) + " }";
+      const CadFace& seat = geometry_.face(screws.head_seat);
+      text += bolt_section(
+          screws.threads, name, holes,
+          "head_seat = " + written_choice(geometry_, seat, narrowed_to(geometry_, seat.body)) +
+              "\n");
+    }
+    return text;
+  }
+
+  std::string meeting_sections() {
+    std::string text;
+    const std::string kind = guess_.screws.empty() ? "tied" : "unilateral";
+    for (const TouchingFaces& pair : guess_.contacts)
+      text +=
+          "# check this: faces that touch; \"tied\" ones are glued, \"unilateral\" ones press and "
+          "open.\n" +
+          written_contact(geometry_, pair, names_.of(named_after_bodies(geometry_, pair)), kind) +
+          "\n";
+    for (const TouchingFaces& pair : guess_.gaskets)
+      text += "# check this: faces with room for a flat gasket between them.\n" +
+              written_gasket(geometry_, pair, names_.of("gasket"), presses_, "working pressure") +
+              "\n";
+    return text;
+  }
+
+  const Geometry& geometry_;
+  const JointGuess& guess_;
+  std::vector<Part> parts_;
+  UniqueNames names_;
+  std::string presses_;  ///< the first group of screws
+};
+
 }  // namespace
 
 std::string starter_case(const Geometry& geometry, const Features& features,
                          const std::string& step_file, const std::string& card) {
+  if (const auto joint = guess_joint(geometry, features))
+    return JoinedStarter(geometry, features, *joint).written(step_file, card);
   const Part part = part_of(geometry, features);
   const auto cavity = guess_cavity(geometry, features, part.body);
   bool held = false;
-  std::string text = head(step_file) + body_section(part, step_file, card) + conditions_section();
+  std::string text = head(step_file) +
+                     body_section(part, step_file, card,
+                                  "the largest solid of the file; the others are not modelled") +
+                     conditions_section();
   text += cavity ? cavity_section(part, *cavity) : plain_section(part);
   text += screw_sections(part, cavity ? &*cavity : nullptr, held);
   if (!cavity && !held) text += opposite_support(part);

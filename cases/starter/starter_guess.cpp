@@ -129,8 +129,9 @@ std::vector<FaceId> dry_faces_round(const Geometry& geometry, FaceId start) {
 }
 
 std::vector<FaceId> hollow_faces_by_size(const Geometry& geometry, const Features& features,
-                                         BodyId body) {
-  const std::set<FaceId> screws = screw_faces(features);
+                                         BodyId body, const std::vector<FaceId>& screwed) {
+  std::set<FaceId> screws = screw_faces(features);
+  screws.insert(screwed.begin(), screwed.end());
   std::vector<FaceId> hollow;
   for (const FaceId id : geometry.body(body).faces) {
     if (geometry.face(id).hollow && !screws.contains(id)) hollow.push_back(id);
@@ -162,9 +163,9 @@ bool lies_outside(const Geometry& geometry, const CadFace& plane) {
 }
 
 std::optional<CavityGuess> guess_cavity(const Geometry& geometry, const Features& features,
-                                        BodyId body) {
+                                        BodyId body, const std::vector<FaceId>& screwed) {
   constexpr std::size_t tries = 5;
-  const std::vector<FaceId> hollow = hollow_faces_by_size(geometry, features, body);
+  const std::vector<FaceId> hollow = hollow_faces_by_size(geometry, features, body, screwed);
   for (std::size_t i = 0; i < std::min(tries, hollow.size()); ++i) {
     CavityGuess guess{hollow[i], dry_faces_round(geometry, hollow[i]), {}};
     std::vector<FloodStop> stops;

@@ -35,9 +35,10 @@ struct TubeGuess {
   double length;        ///< [mm]
 };
 
+/// @param screwed  hollow faces that are known to hold screws.
 /// @return nothing if no flood from a hollow face comes to rest.
 std::optional<CavityGuess> guess_cavity(const Geometry& geometry, const Features& features,
-                                        BodyId body);
+                                        BodyId body, const std::vector<FaceId>& screwed = {});
 
 /// @param wet  what the fluid touches; a hole in it holds no screw.
 std::vector<ScrewGuess> guess_screws(const Features& features, BodyId body,

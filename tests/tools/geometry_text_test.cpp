@@ -94,6 +94,32 @@ BOOST_AUTO_TEST_CASE(faces_that_meet_are_listed_with_how_far_they_are_apart) {
   BOOST_TEST(holds(geometry_json(inspection), "      \"apart_mm\": -1e-09"));
 }
 
+BOOST_AUTO_TEST_CASE(what_joins_faces_that_meet_is_there_to_be_pasted) {
+  Inspection inspection = small_inspection();
+  inspection.geometry.bodies[0].name = "tank";
+  Body lid = inspection.geometry.bodies[0];
+  lid.id = BodyId{2};
+  lid.name = "lid";
+  inspection.geometry.bodies.push_back(lid);
+  inspection.geometry.faces[0].axis = Vector3d::UnitZ();
+  inspection.geometry.faces[0].centroid = {0, 0, 12};
+  inspection.geometry.faces[1].body = BodyId{2};
+  const auto written = [&](double apart) {
+    inspection.touching = {{FaceId{1}, FaceId{2}, 1234.56, apart}};
+    return geometry_text(inspection);
+  };
+  const std::string faces =
+      "faces = { plane = \"+z\", at = \"12 mm\", body = \"tank\" }\n"
+      "mate = { ids = [2], body = \"lid\" }\n";
+
+  BOOST_TEST(written(0.0).find("# face 1 on face 2\n[[contact]]\nname = \"tank - lid\"\n"
+                               "kind = \"unilateral\"\n" +
+                               faces) != std::string::npos);
+  BOOST_TEST(written(-0.05).find(faces + "clearance = \"-0.05 mm\"") != std::string::npos);
+  BOOST_TEST(written(2.0).find("[[gasket]]\nname = \"tank - lid\"\n" + faces) != std::string::npos);
+  BOOST_TEST(written(2.0).find("thickness = \"2 mm\"") != std::string::npos);
+}
+
 BOOST_AUTO_TEST_CASE(a_pattern_names_its_holes) {
   Inspection inspection = small_inspection();
   Hole hole{};

@@ -5,6 +5,7 @@
 #include <stdexcept>
 
 #include "cases/case_file/case_sources.h"
+#include "cases/starter/meeting_words.h"
 #include "mesh/geometry/geometry_words.h"
 #include "mesh/meshing.h"
 #include "tools/commands/commands.h"
@@ -15,10 +16,6 @@
 
 namespace crossgrain {
 namespace {
-
-// Between faces that a flat gasket joins there is no more room than this [mm]; common practice, no
-// source.
-constexpr double gasket_room = 5.0;
 
 WettedSurface wetted_from(const Geometry& geometry, const InspectOptions& options) {
   const Eigen::Vector3d point(options.fluid_at[0], options.fluid_at[1], options.fluid_at[2]);

@@ -4,7 +4,9 @@
 #include <fmt/format.h>
 
 #include <cmath>
+#include <map>
 
+#include "cases/starter/meeting_words.h"
 #include "mesh/geometry/geometry_words.h"
 #include "tools/listings/table_text.h"
 #include "tools/results/plain_text.h"
@@ -108,6 +110,23 @@ std::string apart_words(double apart) {
   return distance + (apart > 0.0 ? " apart" : " in each other");
 }
 
+/// What a case file may say of the pairs. Names in capitals are the case's own.
+std::string written_meetings(const Inspection& inspection) {
+  const Geometry& geometry = inspection.geometry;
+  std::string text = "\nTo join them, for the case file\n";
+  std::map<std::string, int> uses;
+  for (const TouchingFaces& pair : inspection.touching) {
+    std::string name = named_after_bodies(geometry, pair);
+    if (const int use = ++uses[name]; use > 1) name += fmt::format(" {}", use);
+    text += fmt::format("# face {} on face {}\n", number(pair.first), number(pair.second)) +
+            (leaves_room(pair) ? written_gasket(geometry, pair, name, "YOUR BOLTS", "YOUR PRESSURE")
+                               : written_contact(geometry, pair, name, "unilateral")) +
+            "\n";
+  }
+  text.pop_back();
+  return text;
+}
+
 std::string list_touching(const Inspection& inspection) {
   if (inspection.touching.empty()) return "";
   const auto body_of = [&](FaceId face) {
@@ -120,7 +139,8 @@ std::string list_touching(const Inspection& inspection) {
                     figure(pair.area, 3), apart_words(pair.apart)});
   }
   return "\nFaces of different bodies that lie opposite each other\n" +
-         table_text({">face", ">of body", ">and face", ">of body", "area mm2", "mm"}, rows);
+         table_text({">face", ">of body", ">and face", ">of body", "area mm2", "mm"}, rows) +
+         written_meetings(inspection);
 }
 
 std::string seat_words(const Hole& hole) {
