@@ -5,6 +5,8 @@
 #include <cassert>
 #include <map>
 
+#include "cases/judgement/verdict_sentence.h"
+
 namespace crossgrain {
 namespace {
 
@@ -50,6 +52,25 @@ void add_side(int side, const InterfacePair& pair, const PairState& state, Meeti
                                  state_of(pair.law, sums)});
 }
 
+/// Of the first of two faces that meet.
+struct WetShare {
+  double area = 0.0;  ///< that meets the other [mm^2]
+  double wet = 0.0;   ///< of it
+};
+
+WetShare wet_share(const MeetingFaces& meeting) {
+  WetShare share;
+  double pushes = 0.0, pressure = 0.0;
+  for (const MeetingTriangle& at : meeting.triangles) {
+    if (at.side != 1) continue;
+    share.area += at.area;
+    pushes += at.area * at.fluid_pressure;
+    pressure = std::max(pressure, at.fluid_pressure);
+  }
+  if (pressure > 0.0) share.wet = pushes / (pressure * share.area);
+  return share;
+}
+
 }  // namespace
 
 std::string_view name_of(MeetingState state) {
@@ -81,6 +102,28 @@ std::vector<MeetingFaces> meeting_faces(const LoadCase& load_case, const JoinedB
     for (const int side : {1, 2}) add_side(side, pair, states[p], meetings.back());
   }
   return meetings;
+}
+
+std::vector<std::string> flooded_contacts(const std::vector<ContactSpec>& contacts,
+                                          const std::vector<CaseResult>& cases) {
+  std::vector<std::string> notes;
+  for (std::size_t c = 0; c < contacts.size(); ++c) {
+    WetShare most;
+    std::string when;
+    for (const CaseResult& result : cases) {
+      const WetShare share = wet_share(result.meetings.at(c));
+      if (!(share.wet > most.wet)) continue;
+      most = share;
+      when = case_title(result.name, result.bound);
+    }
+    if (!(most.wet > 0.0)) continue;
+    notes.push_back("Fluid comes between the faces of contact '" + contacts[c].name + "' on " +
+                    three_digits(100.0 * most.wet) + " % of " + three_digits(most.area) +
+                    " mm^2, where they press on each other less than it does, and pushes them "
+                    "apart there (load case " +
+                    when + "); joint.pvd shows where.");
+  }
+  return notes;
 }
 
 }  // namespace crossgrain

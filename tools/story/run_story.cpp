@@ -1,6 +1,8 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "tools/story/run_story.h"
 
+#include <algorithm>
+#include <iterator>
 #include <utility>
 
 #include "cases/case_file/case_sources.h"
@@ -80,6 +82,8 @@ void judge_joint_of(const PreparedCase& prepared, const ElementarySolution& solu
   for (std::size_t i = 0; i < result.cases.size(); ++i)
     result.cases[i].meetings =
         meeting_faces(prepared.loading.cases[i], *prepared.loading.joined, solution);
+  std::ranges::move(flooded_contacts(prepared.case_file.contacts, result.cases),
+                    std::back_inserter(result.notes));
 }
 
 }  // namespace
