@@ -58,6 +58,7 @@ export class PlateView {
     this.stage = new Stage(this.canvas);
     this.part = new Part(solid, this.surface.skin);
     this.part.setScale(scale);
+    if (rules.bodies.length > 1) this.setBody(this.body);
     const size = this.part.box.getSize(new THREE.Vector3()).length();
     this.plate = new Plate(this.part.group, this.surface.skin.geometry, 0.6 * size);
     this.part.group.add(this.support.group);

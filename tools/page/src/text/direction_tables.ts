@@ -37,7 +37,7 @@ export function solvedTables(all: DirectionRow[], about: AboutDirections, show: 
     table(
       [{ title: "Print direction" }, ...printColumns.map(([title]) => ({ title, number: true }))],
       rows.map((row, i) => [nameOf(row, i + 1, show), ...printColumns.map(([, key]) => three(row[key]))])),
-    h("p", { class: "fine" }, overhangWords(about.plate.overhang_angle_deg)));
+    h("p", { class: "fine" }, overhangWords(about.plate.overhang_angle_deg), about.plate.bodies.length > 1 ? " Every body is printed in that direction, each for itself: heights are the greatest, areas the sum." : null));
 }
 
 type Key = "factor" | (typeof printColumns)[number][1];
