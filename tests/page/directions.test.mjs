@@ -186,6 +186,14 @@ for (const colorScheme of ["light", "dark"]) {
   });
 }
 
+test("a map that may be off by more than asked for says so beside the verdict", async () => {
+  assert.equal(await page.locator("#sketch").count(), map.told.map.within_tolerance ? 0 : 1);
+  const sketch = join(scratch, "sketch.html");
+  writeFileSync(sketch, readFileSync(map.page, "utf8").replace('"within_tolerance": true', '"within_tolerance": false'));
+  const opened = await openStudy(sketch);
+  assert.match(await opened.page.locator("#sketch").innerText(), /sketch/);
+});
+
 test("on a phone nothing sticks out sideways", async () => {
   const opened = await openStudy(map.page, { viewport: { width: 390, height: 844 } });
   assert.equal(await opened.page.evaluate(() => document.documentElement.scrollWidth), 390);

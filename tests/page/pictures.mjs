@@ -1,7 +1,6 @@
 // Takes the README's pictures anew: node tests/page/pictures.mjs
 import { join } from "node:path";
-import { pathToFileURL } from "node:url";
-import { openBrowser, openReport } from "./browser.mjs";
+import { openBrowser, openReport, settled } from "./browser.mjs";
 import { changedExample, crossgrain, example, root, runCase, scratch } from "./runs.mjs";
 
 const examples = join(root, "cases/examples");
@@ -12,7 +11,8 @@ await page.screenshot({ path: join(examples, "filter-housing/report.png") });
 // Without the names that the example compares the map is made.
 const unnamed = changedExample("pipe-tee", (text, ending) => (ending === "toml" ? text.replace(/^\[directions\]\nnamed.*\n/m, "") : text));
 crossgrain("directions", unnamed, "-o", join(scratch, "map"));
-await page.setViewportSize({ width: 900, height: 770 });
-await page.goto(pathToFileURL(join(scratch, "map", "directions_map.svg")).href);
-await page.screenshot({ path: join(examples, "pipe-tee/directions_map.png") });
+const map = await openReport(browser, join(scratch, "map", "directions.html"), { viewport: { width: 1240, height: 860 } });
+await map.page.waitForSelector(".view[data-up]");
+await settled(map.page);
+await map.page.screenshot({ path: join(examples, "pipe-tee/directions.png") });
 await browser.close();

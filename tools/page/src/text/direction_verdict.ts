@@ -40,5 +40,7 @@ export function directionVerdict(directions: Directions, show: (row: DirectionRo
     h("div", {},
       h("p", { class: "headline" }, words),
       h("p", { class: "sentence", id: "sentence" }, sentences.filter(Boolean).join(" ")),
+      directions.map && !directions.map.within_tolerance
+        ? h("p", { class: "sentence", id: "sketch" }, "Take the map as a sketch: it may be off by more than was asked for. The directions that were solved are results.") : null,
       h("button", { type: "button", class: "link", click: () => show(best) }, "See how it stands"))));
 }
