@@ -29,9 +29,10 @@ export async function openPage(browser, file, options = {}) {
   return { page, troubles };
 }
 
-/** The report once its first picture is drawn. */
+/** A page once all of it is there and its first picture is drawn. */
 export async function openReport(browser, file, options) {
   const opened = await openPage(browser, file, options);
+  await opened.page.waitForSelector("body[data-ready]");
   await opened.page.waitForSelector('.view[data-drawn="yes"]');
   await settled(opened.page);
   return opened;

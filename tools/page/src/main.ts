@@ -5,4 +5,4 @@ import { faces } from "./faces";
 import { report } from "./report";
 
 const pages: Record<string, () => Promise<void>> = { report, directions, faces };
-void pages[kindOfPage()]();
+void pages[kindOfPage()]().then(() => (document.body.dataset.ready = "yes"));

@@ -7,7 +7,7 @@ import { type About, type Summary, type Vector, worstPlaces } from "./data/summa
 import { percent, three } from "./data/words";
 import { controls } from "./panel/controls";
 import { readings } from "./panel/readings";
-import { standing } from "./panel/standing";
+import { type Standing, standing } from "./panel/standing";
 import { themeButton } from "./panel/theme";
 import { Viewer } from "./panel/viewer";
 import { cautions, forces, rerun } from "./text/closing";
@@ -59,7 +59,9 @@ export async function report(): Promise<void> {
     viewer?.show(place);
     viewer?.frame.scrollIntoView({ block: "center", behavior: "smooth" });
   };
-  const plate = made ? await standing(made.context) : null;
+  // Made once the first picture is there, which would wait for it.
+  let plate: Standing | null = null;
+  const platePlace = h("div", { hidden: true });
   const caption = h("p", { class: "printed caption" });
   const header = h("header", {},
     h("h1", {}, summary.title),
@@ -78,7 +80,7 @@ export async function report(): Promise<void> {
     viewer && made ? readings(made.context, viewer) : null,
     section("ways", "What would give way first", ways(summary, { judged: governing?.safety_factor ?? null, onPressure: governing?.pressure_factor ?? null, places, wordsFor, faceWords: faceWords(about), show: viewer ? ({ position_mm }) => toView(position_mm) : null })),
     jointSection(summary, about, viewer ? toView : null),
-    plate ? plate.element : null,
+    platePlace,
     pressures(summary, text),
     handCalculation(summary, text),
     trust(summary, made ? roundingWords(made.context) : ""),
@@ -88,7 +90,7 @@ export async function report(): Promise<void> {
     cautions(summary),
     rerun(summary));
   document.body.append(header, main);
-  if (!viewer) return;
+  if (!viewer || !made) return;
   addEventListener("beforeprint", () => {
     viewer.takePicture();
     plate?.takePicture();
@@ -96,5 +98,8 @@ export async function report(): Promise<void> {
     document.querySelectorAll("details").forEach((details) => (details.open = true));
   });
   await viewer.start();
-  plate?.start();
+  plate = await standing(made.context);
+  if (!plate) return;
+  platePlace.replaceWith(plate.element);
+  plate.start();
 }
