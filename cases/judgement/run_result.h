@@ -358,6 +358,13 @@ struct RunResult {
   std::vector<std::string> notes;
 };
 
+/// A load case of a direction that was solved.
+struct DirectionCase {
+  std::string load_case;                       ///< its title
+  FactorRange factor;                          ///< on all loads
+  std::optional<FactorRange> pressure_factor;  ///< on the scaling loads alone; none if none scales
+};
+
 /// One row of the table of named directions.
 struct DirectionRow {
   std::string name;
@@ -373,6 +380,8 @@ struct DirectionRow {
   double overhang_mm2;          ///< steeper than the overhang angle, plate contact not counted
   double trapped_overhang_mm2;  ///< of it, inside closed or wetted cavities
   std::vector<std::string> distrust = {};  ///< why this row is not to be relied on
+  std::vector<DirectionCase> cases = {};   ///< proof tests among them
+  bool each_its_own = false;  ///< bodies stand as in the case, not all along `direction`
 };
 
 }  // namespace crossgrain

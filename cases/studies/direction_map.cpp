@@ -27,6 +27,8 @@ constexpr double reach = 1.5;
 // Sites whose multiplier exceeds the least by more, in every direction that was solved, are left
 // out. What that could hide shows in the directions tried: they are judged at all sites.
 constexpr KeptSites kept_sites{reach, 1.5, 1.1};
+// The same for what single load cases are told by in the end.
+constexpr double kept_of_each_case = 1.1;
 // Of the solutions, left out in turn to see how much the map hangs on them.
 constexpr std::size_t parts_left_out = 5;
 // While it is only asked what to solve next, one direction in so many is looked at.
@@ -45,11 +47,14 @@ class Mapper {
         solving_(solving),
         answer_(model, loading_, field),
         error_(map_.directions),
-        may_govern_(model.sites.points.size(), 0) {
+        may_govern_(model.sites.points.size(), 0),
+        in_some_case_(may_govern_) {
     // Parts stand flat along their axes, which the spread does not meet.
     map_.directions.resize(3, options.directions + 3);
     map_.directions << half_sphere(options.directions), Eigen::Matrix3d::Identity();
     map_.factors.resize(map_.directions.cols());
+    for (const LoadCase& load_case : loading.cases)
+      map_.load_cases.push_back(case_title(load_case.name, load_case.bound));
     map_.tried.resize(map_.directions.cols());
     // Near enough to every direction for the corners' factor to stay.
     solver_.set_material(isotropic_field(field).field);
@@ -64,7 +69,8 @@ class Mapper {
       try_some();
       look(coarse_step);
     } while (map_.error > options_.tolerance && map_.solved < options_.most);
-    look(1);
+    for (std::size_t i = 0; i < may_govern_.size(); ++i) may_govern_[i] |= in_some_case_[i];
+    look(1, JudgedCases::every);
     map_.within_tolerance = map_.error <= options_.tolerance;
     for (const Index d : looked_at_) map_.errors.push_back(error_.error(d));
     refine();
@@ -95,11 +101,16 @@ class Mapper {
     std::vector<MappedFactors> factors;
     for (const Eigen::Vector3d n : directions.colwise()) {
       const auto stress = answer_.stress(n, answer_.everywhere());
-      factors.push_back(
-          judge_direction(loading_.cases, stress, model_.sites, model_, model_.threads));
+      factors.push_back(judge_direction(loading_.cases, stress, model_.sites, model_,
+                                        model_.threads, JudgedCases::every));
       const auto near_here =
           sites_near_the_worst(loading_.cases, stress, factors.back(), kept_sites, model_);
-      for (std::size_t i = 0; i < may_govern_.size(); ++i) may_govern_[i] |= near_here[i];
+      const auto near_in_case =
+          sites_near_each_case(loading_.cases, stress, factors.back(), kept_of_each_case, model_);
+      for (std::size_t i = 0; i < may_govern_.size(); ++i) {
+        may_govern_[i] |= near_here[i];
+        in_some_case_[i] |= near_in_case[i];
+      }
     }
     return factors;
   }
@@ -119,7 +130,7 @@ class Mapper {
 
   /// The map of what has been taken in.
   /// @param step  one direction in so many, the axes always.
-  void look(Index step) {
+  void look(Index step, JudgedCases which = JudgedCases::for_service) {
     std::vector<Index> kept;
     for (Index i = 0; i < std::ssize(may_govern_); ++i)
       if (may_govern_[i]) kept.push_back(i);
@@ -133,7 +144,7 @@ class Mapper {
     in_parallel(std::ssize(looked_at_), model_.threads, [&](Index begin, Index end) {
       for (auto i = begin; i < end; ++i) {
         const Eigen::Vector3d n = map_.directions.col(looked_at_[i]);
-        map_.factors[looked_at_[i]] = at(n);
+        map_.factors[looked_at_[i]] = at(n, which);
         changes[i] = change_without_parts(n, map_.factors[looked_at_[i]], parts);
       }
     });
@@ -155,8 +166,8 @@ class Mapper {
     return parts;
   }
 
-  MappedFactors at(const Eigen::Vector3d& n) const {
-    return judge_direction(loading_.cases, answer_.stress(n, few_), few_.sites, model_, 1);
+  MappedFactors at(const Eigen::Vector3d& n, JudgedCases which = JudgedCases::for_service) const {
+    return judge_direction(loading_.cases, answer_.stress(n, few_), few_.sites, model_, 1, which);
   }
 
   /// The greatest change of a factor, at the place where it was found.
@@ -244,8 +255,9 @@ class Mapper {
   DirectionMap map_;
   DirectionalAnswer answer_;
   MapError error_;
-  std::vector<char> may_govern_;  ///< of the model's sites
-  BeadStrain few_;                ///< there
+  std::vector<char> may_govern_;    ///< of the model's sites
+  std::vector<char> in_some_case_;  ///< likewise, by a single load case
+  BeadStrain few_;                  ///< there
   std::vector<Eigen::Vector3d> solved_;
   std::vector<Index> looked_at_;  ///< directions
 };

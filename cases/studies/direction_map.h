@@ -20,7 +20,8 @@ struct MapOptions {
 /// solved answers; only what is solved is a result.
 struct DirectionMap {
   Eigen::Matrix3Xd directions;
-  std::vector<MappedFactors> factors;  ///< of each direction
+  std::vector<std::string> load_cases;  ///< titles; of_case of the factors has their order
+  std::vector<MappedFactors> factors;   ///< of each direction
   /// By which a factor that governs there, or nearly, may be off; estimated, relative to it.
   std::vector<double> errors;
   std::vector<char> tried;  ///< of each direction: whether it was solved to see how far it was off

@@ -19,4 +19,10 @@ std::vector<DirectionRow> study_directions(StaticSolver& solver, const JudgedMod
                                            const std::vector<NamedDirection>& directions,
                                            const Eigen::MatrixXd* start = nullptr);
 
+/// The row of the case as it is, where its bodies have print directions of their own.
+/// @param field  with these.
+DirectionRow study_as_in_case(StaticSolver& solver, const JudgedModel& model, Loading& loading,
+                              const MaterialField& field, const MeshReport& mesh_report,
+                              const std::string& name);
+
 }  // namespace crossgrain

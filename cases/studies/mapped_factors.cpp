@@ -34,13 +34,13 @@ struct Growing {
   const StressField& scaling;
 };
 
-/// Call take(load case, yardstick, what grows) for all that speaks for service.
+/// Call take(load case, yardstick, what grows) for all that is judged.
 template <class Take>
 void for_each_case(const std::vector<LoadCase>& cases,
                    const std::vector<DirectionalAnswer::CaseStress>& stress,
-                   const JudgedModel& model, const Take& take) {
+                   const JudgedModel& model, JudgedCases which, const Take& take) {
   for (std::size_t i = 0; i < cases.size(); ++i) {
-    if (cases[i].kind == CaseKind::proof) continue;
+    if (which == JudgedCases::for_service && cases[i].kind == CaseKind::proof) continue;
     const Yardstick yardstick = yardstick_of(model.materials, cases[i].strengths,
                                              MaterialSet::nominal, model.targets.criterion);
     const StressField sum = total(stress[i]);
@@ -48,6 +48,32 @@ void for_each_case(const std::vector<LoadCase>& cases,
     if (stress[i].scaling.cols() > 0)
       take(i, yardstick, Growing{true, stress[i].held, stress[i].scaling});
   }
+}
+
+void note_case(const std::vector<LeastMultiplier>& found, const std::optional<double>& end,
+               bool scaling, CaseFactors& factors) {
+  auto& overall = scaling ? factors.pressure_factor : factors.factor;
+  for (const LeastMultiplier& mode : found) {
+    (scaling ? factors.on_scaling_loads : factors.on_all_loads)[mode.mode] = mode.value;
+    overall = least(overall, mode.value);
+  }
+  overall = least(overall, end);
+}
+
+/// Mark the sites of a mode that have left what its limit admits at this multiple. It admits a
+/// convex set, so that whoever has left it there has crossed before.
+void mark_past(double multiple, FailureMode mode, const Yardstick& yardstick,
+               const Growing& growing, const JudgedModel& model, std::vector<char>& marked) {
+  in_parallel(growing.scaling.cols(), model.threads, [&](Index begin, Index end) {
+    for (auto i = begin; i < end; ++i) {
+      const Strength& strength = yardstick.strength_of_body[index(model.sites.points[i].body)];
+      if (marked[i] || model.sites.group_of(i, mode) != SiteGroup::judged ||
+          !judges(mode, strength, yardstick.criterion))
+        continue;
+      const Vector6d here = at_site(growing.held, i) + multiple * growing.scaling.col(i);
+      marked[i] = here.allFinite() && failure_index(mode, strength, here) >= 1.0 ? 1 : 0;
+    }
+  });
 }
 
 void take_place(std::vector<WorstPlace>& places, const WorstPlace& place) {
@@ -79,37 +105,44 @@ std::optional<double> MappedFactors::worst() const { return least(factor, pressu
 
 MappedFactors judge_direction(const std::vector<LoadCase>& cases,
                               const std::vector<DirectionalAnswer::CaseStress>& stress,
-                              const StressSites& sites, const JudgedModel& model, int threads) {
+                              const StressSites& sites, const JudgedModel& model, int threads,
+                              JudgedCases which) {
   MappedFactors result;
   std::optional<double> worst;
-  for_each_case(cases, stress, model, [&](std::size_t i, const auto& yardstick, Growing growing) {
+  if (which == JudgedCases::every) result.of_case.resize(cases.size());
+  const auto take = [&](std::size_t i, const auto& yardstick, Growing growing) {
     const bool scaling = growing.on_scaling_loads;
-    auto& modes = scaling ? result.on_scaling_loads : result.on_all_loads;
-    auto& overall = scaling ? result.pressure_factor : result.factor;
-    for (const auto& found : least_multipliers(sites, SiteGroup::judged, yardstick, growing.held,
-                                               growing.scaling, false, threads)) {
-      auto& entry = modes[found.mode];
-      if (is_less(found.value, entry)) {
-        entry = found.value;
-        take_place(result.places, {found.mode, scaling, i, found.site, *found.value});
-      }
-      overall = least(overall, found.value);
-      if (!is_less(found.value, worst)) continue;
-      worst = found.value;
-      result.governing = found.mode;
-    }
+    const auto found = least_multipliers(sites, SiteGroup::judged, yardstick, growing.held,
+                                         growing.scaling, false, threads);
     // The model ends there: no factor beyond it is known.
     const auto end = scaling ? cases[i].largest_lambda : std::nullopt;
+    if (which == JudgedCases::every) note_case(found, end, scaling, result.of_case[i]);
+    if (cases[i].kind == CaseKind::proof) return;
+    auto& modes = scaling ? result.on_scaling_loads : result.on_all_loads;
+    auto& overall = scaling ? result.pressure_factor : result.factor;
+    for (const LeastMultiplier& mode : found) {
+      auto& entry = modes[mode.mode];
+      if (is_less(mode.value, entry)) {
+        entry = mode.value;
+        take_place(result.places, {mode.mode, scaling, i, mode.site, *mode.value});
+      }
+      overall = least(overall, mode.value);
+      if (!is_less(mode.value, worst)) continue;
+      worst = mode.value;
+      result.governing = mode.mode;
+    }
     overall = least(overall, end);
     if (!is_less(end, worst)) return;
     worst = end;
     result.governing.reset();
-  });
+  };
+  for_each_case(cases, stress, model, which, take);
   return result;
 }
 
 MappedFactors judge_solution(const Loading& loading, const ElementarySolution& solution,
-                             const MaterialField& field, const JudgedModel& model) {
+                             const MaterialField& field, const JudgedModel& model,
+                             JudgedCases which) {
   std::vector<DirectionalAnswer::CaseStress> stress;
   for (const LoadCase& load_case : loading.cases) {
     const CombinedCase combined = combine(load_case, loading, solution);
@@ -119,7 +152,7 @@ MappedFactors judge_solution(const Loading& loading, const ElementarySolution& s
     stress.push_back({turned(combined.held, combined.anything_held),
                       turned(combined.scaling, combined.anything_scales)});
   }
-  return judge_direction(loading.cases, stress, model.sites, model, model.threads);
+  return judge_direction(loading.cases, stress, model.sites, model, model.threads, which);
 }
 
 double relative_difference(const std::optional<double>& a, const std::optional<double>& b) {
@@ -162,24 +195,31 @@ std::vector<char> sites_near_the_worst(const std::vector<LoadCase>& cases,
                                        const JudgedModel& model) {
   std::vector<char> near(model.sites.points.size(), 0);
   const double able = kept.reach * factors.worst().value_or(0.0);
-  for_each_case(cases, stress, model, [&](std::size_t, const auto& yardstick, Growing growing) {
-    for (const WorstPlace& place : factors.places) {
-      if (place.on_scaling_loads != growing.on_scaling_loads) continue;
-      const double limit =
-          place.factor * (place.factor <= able ? kept.able_margin : kept.other_margin);
-      in_parallel(growing.scaling.cols(), model.threads, [&](Index begin, Index end) {
-        for (auto i = begin; i < end; ++i) {
-          const Strength& strength = yardstick.strength_of_body[index(model.sites.points[i].body)];
-          if (near[i] || model.sites.group_of(i, place.mode) != SiteGroup::judged ||
-              !judges(place.mode, strength, yardstick.criterion))
-            continue;
-          // What the limit admits is convex, so that whoever has left it there has crossed before.
-          const Vector6d here = at_site(growing.held, i) + limit * growing.scaling.col(i);
-          near[i] = here.allFinite() && failure_index(place.mode, strength, here) >= 1.0 ? 1 : 0;
-        }
-      });
-    }
-  });
+  for_each_case(cases, stress, model, JudgedCases::for_service,
+                [&](std::size_t, const auto& yardstick, Growing growing) {
+                  for (const WorstPlace& place : factors.places) {
+                    if (place.on_scaling_loads != growing.on_scaling_loads) continue;
+                    const double margin =
+                        place.factor <= able ? kept.able_margin : kept.other_margin;
+                    mark_past(margin * place.factor, place.mode, yardstick, growing, model, near);
+                  }
+                });
+  return near;
+}
+
+std::vector<char> sites_near_each_case(const std::vector<LoadCase>& cases,
+                                       const std::vector<DirectionalAnswer::CaseStress>& stress,
+                                       const MappedFactors& factors, double margin,
+                                       const JudgedModel& model) {
+  std::vector<char> near(model.sites.points.size(), 0);
+  for_each_case(cases, stress, model, JudgedCases::every,
+                [&](std::size_t i, const auto& yardstick, Growing growing) {
+                  const CaseFactors& of_case = factors.of_case[i];
+                  const auto& modes =
+                      growing.on_scaling_loads ? of_case.on_scaling_loads : of_case.on_all_loads;
+                  for (const auto& [mode, factor] : modes)
+                    if (factor) mark_past(margin * *factor, mode, yardstick, growing, model, near);
+                });
   return near;
 }
 

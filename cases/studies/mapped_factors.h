@@ -16,6 +16,20 @@ struct WorstPlace {
   double factor;
 };
 
+/// Factors of one load case in one print direction. Absent: no limit found.
+struct CaseFactors {
+  std::map<FailureMode, std::optional<double>> on_all_loads;
+  std::map<FailureMode, std::optional<double>> on_scaling_loads;  ///< empty: no load scales
+  std::optional<double> factor;                                   ///< on all loads, the worst mode
+  std::optional<double> pressure_factor;                          ///< on the scaling loads alone
+};
+
+/// Which load cases are judged.
+enum class JudgedCases {
+  for_service,  ///< those that the part's factor is the least of
+  every,        ///< proof tests, too, each told for itself
+};
+
 /// Factors of one print direction, the least over the load cases that speak for service, as a run
 /// reports them. Absent: no limit found.
 struct MappedFactors {
@@ -26,18 +40,21 @@ struct MappedFactors {
   std::optional<double> pressure_factor;  ///< on the scaling loads alone
   std::optional<FailureMode> governing;   ///< of the worse of the two
   std::optional<double> worst() const;    ///< the worse of the two
+  std::vector<CaseFactors> of_case;  ///< of the loading's, in its order; if every one is judged
 };
 
 /// Judge the stress of every load case.
 /// @param cases  of the loading, in the order of `stress`.
 MappedFactors judge_direction(const std::vector<LoadCase>& cases,
                               const std::vector<DirectionalAnswer::CaseStress>& stress,
-                              const StressSites& sites, const JudgedModel& model, int threads);
+                              const StressSites& sites, const JudgedModel& model, int threads,
+                              JudgedCases which = JudgedCases::for_service);
 
 /// The same of a solved loading: what the map is held against.
 /// @param field  whose solution it is.
 MappedFactors judge_solution(const Loading& loading, const ElementarySolution& solution,
-                             const MaterialField& field, const JudgedModel& model);
+                             const MaterialField& field, const JudgedModel& model,
+                             JudgedCases which = JudgedCases::for_service);
 
 /// Of two factors, relative to the greater: 1 where only one of them knows a limit.
 double relative_difference(const std::optional<double>& a, const std::optional<double>& b);
@@ -68,6 +85,14 @@ struct KeptSites {
 std::vector<char> sites_near_the_worst(const std::vector<LoadCase>& cases,
                                        const std::vector<DirectionalAnswer::CaseStress>& stress,
                                        const MappedFactors& factors, const KeptSites& kept,
+                                       const JudgedModel& model);
+
+/// Sites within a share of the least multiplier of each mode in each load case for itself.
+/// @param factors  judged of every case.
+/// @param margin   times that multiplier.
+std::vector<char> sites_near_each_case(const std::vector<LoadCase>& cases,
+                                       const std::vector<DirectionalAnswer::CaseStress>& stress,
+                                       const MappedFactors& factors, double margin,
                                        const JudgedModel& model);
 
 }  // namespace crossgrain

@@ -88,21 +88,24 @@ OverhangLimits overhang_limits(double overhang_angle) {
   return {std::cos(overhang_angle - angle_slack_rad), std::cos(flat_rad), layer_share_mm};
 }
 
-Printability printability(const Geometry& geometry, const std::vector<BodyId>& bodies,
-                          const Eigen::Vector3d& build, double overhang_angle,
-                          const std::vector<FaceId>& cavity) {
-  const Frame printer = frame_along(build);
+Printability printability(const Geometry& geometry, const std::vector<StandingBody>& bodies,
+                          double overhang_angle, const std::vector<FaceId>& cavity) {
   const std::set<FaceId> inside(cavity.begin(), cavity.end());
   Printability sum;
-  for (const BodyId body : bodies)
-    add_body(sum, triangles_of(geometry, body, printer), overhang_angle, inside);
+  for (const auto& [body, build] : bodies)
+    add_body(sum, triangles_of(geometry, body, frame_along(build)), overhang_angle, inside);
   return sum;
 }
 
-void add_printability(DirectionRow& row, const Geometry& geometry,
-                      const std::vector<BodyId>& bodies, double overhang_angle,
-                      const std::vector<FaceId>& cavity) {
-  const Printability cost = printability(geometry, bodies, row.direction, overhang_angle, cavity);
+Printability printability(const Geometry& geometry, const std::vector<BodyId>& bodies,
+                          const Eigen::Vector3d& build, double overhang_angle,
+                          const std::vector<FaceId>& cavity) {
+  std::vector<StandingBody> standing;
+  for (const BodyId body : bodies) standing.push_back({body, build});
+  return printability(geometry, standing, overhang_angle, cavity);
+}
+
+void add_printability(DirectionRow& row, const Printability& cost) {
   row.height_mm = cost.height_mm;
   row.footprint_mm2 = cost.footprint_mm2;
   row.plate_contact_mm2 = cost.plate_contact_mm2;

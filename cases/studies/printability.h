@@ -36,9 +36,15 @@ Printability printability(const Geometry& geometry, const std::vector<BodyId>& b
                           const Eigen::Vector3d& build, double overhang_angle,
                           const std::vector<FaceId>& cavity);
 
-/// Fill a row of the table of directions, by the row's own direction.
-void add_printability(DirectionRow& row, const Geometry& geometry,
-                      const std::vector<BodyId>& bodies, double overhang_angle,
-                      const std::vector<FaceId>& cavity);
+/// A body and the way it stands on the plate.
+struct StandingBody {
+  BodyId body;
+  Eigen::Vector3d build;  ///< from the plate to the nozzle, any length
+};
+Printability printability(const Geometry& geometry, const std::vector<StandingBody>& bodies,
+                          double overhang_angle, const std::vector<FaceId>& cavity);
+
+/// Fill a row of the table of directions.
+void add_printability(DirectionRow& row, const Printability& cost);
 
 }  // namespace crossgrain

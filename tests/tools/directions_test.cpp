@@ -96,6 +96,17 @@ BOOST_AUTO_TEST_CASE(the_csv_has_a_field_for_every_column) {
              std::string::npos);
 }
 
+BOOST_AUTO_TEST_CASE(a_row_of_bodies_that_stand_each_its_own_way_names_no_direction) {
+  rows[0].each_its_own = true;
+
+  BOOST_TEST(directions_markdown(outputs(), {}).find("| each its own") != std::string::npos);
+  const auto j = nlohmann::json::parse(directions_json(outputs()));
+  BOOST_TEST(j["directions"][0]["direction"].is_null());
+  BOOST_TEST(fits_schema(j, "directions.schema.json"));
+  BOOST_TEST(directions_csv(outputs()).find("\"flat, opening up\",,,,2,1.5,2.5") !=
+             std::string::npos);
+}
+
 BOOST_AUTO_TEST_CASE(all_three_files_are_written) {
   const auto directory = empty_directory("directions");
   write_directions(outputs(), {}, directory);
@@ -114,6 +125,14 @@ BOOST_AUTO_TEST_CASE(a_map_is_told_with_its_error_and_drawn) {
     map->factors[d].on_all_loads[FailureMode::interlayer] = 2.0 + d;
     trade_offs.push_back({map->directions.col(d), 2.0 + d, {}, d == 1});
   }
+  map->load_cases = {"assembly", "working, at last"};
+  for (int d = 0; d < 2; ++d) {
+    CaseFactors assembly, working;
+    assembly.factor = assembly.on_all_loads[FailureMode::interlayer] = 5.0 + d;
+    working.factor = working.on_all_loads[FailureMode::interlayer] = 2.0 + d;
+    working.pressure_factor = working.on_scaling_loads[FailureMode::interlayer] = 3.0 + d;
+    map->factors[d].of_case = {assembly, working};
+  }
   map->errors = {0.05, 0.02};
   map->tried = {0, 1};
   map->error = 0.034;
@@ -131,6 +150,13 @@ BOOST_AUTO_TEST_CASE(a_map_is_told_with_its_error_and_drawn) {
   BOOST_TEST(text.find("1 of 2 directions") != std::string::npos);
   const std::string csv = direction_map_csv(outputs(), *map);
   BOOST_TEST(csv.find("1,0,0,3,,,0.02,1,3,,0,0,0,0,0,1\r\n") != std::string::npos);
+  const std::string by_case = direction_map_cases_csv(outputs(), *map);
+  BOOST_TEST(by_case.find("\r\n0,0,1,assembly,5,,5,\r\n0,0,1,\"working, at last\",2,3,2,3\r\n") !=
+             std::string::npos);
+  const auto j = nlohmann::json::parse(directions_json(outputs()));
+  BOOST_TEST(j["map"]["load_cases"][0]["pressure_factor"].is_null());
+  BOOST_TEST(j["map"]["load_cases"][1]["pressure_factor"]["least"] == 3.0);
+  BOOST_TEST(j["map"]["load_cases"][1]["safety_factor"]["greatest"] == 3.0);
   const std::string picture = direction_map_picture(outputs(), *map);
   BOOST_TEST(picture.find("=upright| 4") != std::string::npos);
   // The weakest and the strongest end of the colours are both on the disc.
@@ -192,10 +218,15 @@ BOOST_AUTO_TEST_CASE(a_map_is_a_half_sphere_for_viewers_and_stands_in_the_page) 
     factors.pressure_factor = 3.0;
     factors.on_all_loads[FailureMode::interlayer] = factors.factor;
     factors.governing = FailureMode::interlayer;
+    CaseFactors of_case;
+    of_case.factor = 7.0 + d;
+    of_case.on_all_loads[FailureMode::interlayer] = 8.0 + d;
+    factors.of_case = {of_case};
     map->factors.push_back(factors);
     map->errors.push_back(0.001 * d);
     trade_offs.push_back({-map->directions.col(d), factors.factor, {10.0 + d, 5, 4, 3, 2}, d == 1});
   }
+  map->load_cases = {"assembly"};
   map->tried.assign(1003, 0);
   map->tried[5] = 1;
   map->best = map->worst = 0;
@@ -228,6 +259,8 @@ BOOST_AUTO_TEST_CASE(a_map_is_a_half_sphere_for_viewers_and_stands_in_the_page) 
     BOOST_TEST(value("safety_factor", d) == *map->factors[d].factor);
     BOOST_TEST(value("safety_factor_interlayer", d) == *map->factors[d].factor);
     BOOST_TEST(value("pressure_factor", d) == 3.0);
+    BOOST_TEST(value("case_1_safety_factor", d) == 7.0 + d);
+    BOOST_TEST(value("case_1_safety_factor_interlayer", d) == 8.0 + d);
     BOOST_TEST(value("governing_mode", d) == static_cast<int>(FailureMode::interlayer));
     BOOST_TEST(value("estimated_error", d) == map->errors[d]);
     BOOST_TEST(value("tried", d) == (d == 5 ? 1 : 0));

@@ -57,8 +57,9 @@ class Ranges {
                    {"card", effect.card},
                    {"foretold", {number(effect.at_low), number(effect.at_high)}}};
       if (effect.estimated)
-        line["solved"] = {number(solved_at({{effect.constant.name, RangeEnd::low}})),
-                          number(solved_at({{effect.constant.name, RangeEnd::high}}))};
+        for (const RangeEnd end : {RangeEnd::low, RangeEnd::high})
+          line["solved"].push_back(
+              number(solved_at({{effect.constant.name, end}}, {MaterialSet::nominal}).front()));
       print(line);
     }
   }
@@ -74,8 +75,9 @@ class Ranges {
       std::map<std::string, RangeEnd> ends;
       for (std::size_t i = 0; i < names.size(); ++i)
         ends[names[i]] = (corner >> i & 1u) != 0 ? RangeEnd::high : RangeEnd::low;
-      low = least(low, solved_at(ends, MaterialSet::low));
-      high = greatest(high, solved_at(ends, MaterialSet::high));
+      const auto found = solved_at(ends, {MaterialSet::low, MaterialSet::high});
+      low = least(low, found[0]);
+      high = greatest(high, found[1]);
     }
     RunResult ranged = result_;
     ranged.cases = results_;
@@ -88,8 +90,9 @@ class Ranges {
 
  private:
   /// The factor solved anew, constants of those names at ends in all bodies.
-  std::optional<double> solved_at(const std::map<std::string, RangeEnd>& at,
-                                  MaterialSet strengths = MaterialSet::nominal) {
+  /// @param strengths  by which it is judged.  @return with each of them.
+  std::vector<std::optional<double>> solved_at(const std::map<std::string, RangeEnd>& at,
+                                               const std::vector<MaterialSet>& strengths) {
     MaterialField field = prepared_.field;
     for (std::size_t body = 0; body < field.materials.size(); ++body) {
       const MaterialAtConditions& material = prepared_.materials.service[body];
@@ -102,13 +105,16 @@ class Ranges {
     Loading loading = prepared_.loading;
     solved_.solver.set_material(field);
     update_field_loads(loading, model.mesh, field);
-    RunResult run;
-    run.cases = judge_cases(model, loading,
-                            solve_loads(solved_.solver, model.mesh, field, model.sites.fit, loading,
-                                        &solved_.solution.displacement),
-                            field, strengths);
-    find_worst(run);
-    return least(run.factor.value, run.pressure_factor.value);
+    const auto solution = solve_loads(solved_.solver, model.mesh, field, model.sites.fit, loading,
+                                      &solved_.solution.displacement);
+    std::vector<std::optional<double>> factors;
+    for (const MaterialSet set : strengths) {
+      RunResult run;
+      run.cases = judge_cases(model, loading, solution, field, set);
+      find_worst(run);
+      factors.push_back(least(run.factor.value, run.pressure_factor.value));
+    }
+    return factors;
   }
 
   PreparedCase& prepared_;

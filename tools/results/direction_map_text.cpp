@@ -7,9 +7,11 @@
 #include <cmath>
 #include <set>
 
+#include "cases/judgement/factor_range.h"
 #include "tools/results/direction_map_svg.h"
 #include "tools/results/markdown.h"
 #include "tools/results/number_text.h"
+#include "tools/results/plain_text.h"
 
 namespace crossgrain {
 namespace {
@@ -32,6 +34,32 @@ double middle_of(std::vector<double> values) {
   const auto middle = values.begin() + std::ssize(values) / 2;
   std::ranges::nth_element(values, middle);
   return *middle;
+}
+
+/// The least and the greatest factor over all directions.
+Json extremes_json(const DirectionMap& map, std::size_t load_case,
+                   std::optional<double> CaseFactors::*factor) {
+  std::optional<double> low, high = 0.0;
+  for (const MappedFactors& factors : map.factors) {
+    low = least(low, factors.of_case[load_case].*factor);
+    high = greatest(high, factors.of_case[load_case].*factor);
+  }
+  return {{"least", json_number(low)}, {"greatest", json_number(high)}};
+}
+
+Json load_cases_json(const DirectionMap& map) {
+  Json cases = Json::array();
+  for (std::size_t i = 0; i < map.load_cases.size(); ++i) {
+    const bool scales = std::ranges::any_of(map.factors, [&](const MappedFactors& factors) {
+      return !factors.of_case[i].on_scaling_loads.empty();
+    });
+    cases.push_back(
+        {{"load_case", map.load_cases[i]},
+         {"safety_factor", extremes_json(map, i, &CaseFactors::factor)},
+         {"pressure_factor",
+          scales ? extremes_json(map, i, &CaseFactors::pressure_factor) : Json(nullptr)}});
+  }
+  return cases;
 }
 
 std::string unbeaten_table(const std::vector<TradeOff>& all) {
@@ -79,7 +107,9 @@ std::string direction_map_markdown(const DirectionOutputs& outputs, const Direct
   return "## Map of all directions\n\n" +
          wrapped("The map has " + std::to_string(map.directions.cols()) +
                  " directions, found from " + std::to_string(map.solved) +
-                 " that were solved (directions_map.svg and .csv). " + map_reliance(map) +
+                 " that were solved (directions_map.svg and .csv; by load case "
+                 "directions_map_cases.csv). " +
+                 map_reliance(map) +
                  " \"Best\" and \"worst\" of the table above are its extremes, the best refined "
                  "between the map's directions, and solved fully.") +
          "\n" + unbeaten_table(outputs.trade_offs);
@@ -95,6 +125,7 @@ Json direction_map_json(const DirectionMap& map) {
             {"best", map.errors[map.best]},
             {"worst", map.errors[map.worst]}}},
           {"within_tolerance", map.within_tolerance},
+          {"load_cases", load_cases_json(map)},
           {"best", json_vector(map.refined)},
           {"worst", json_vector(map.directions.col(map.worst))}};
 }
@@ -123,6 +154,30 @@ std::string direction_map_csv(const DirectionOutputs& outputs, const DirectionMa
           row.print.overhang_mm2, row.print.trapped_overhang_mm2})
       out += "," + csv_number(value);
     out += row.unbeaten ? ",1\r\n" : ",0\r\n";
+  }
+  return out;
+}
+
+std::string direction_map_cases_csv(const DirectionOutputs& outputs, const DirectionMap& map) {
+  std::set<FailureMode> modes;
+  for (const auto& factors : map.factors)
+    for (const CaseFactors& of_case : factors.of_case)
+      for (const auto& [mode, factor] : of_case.on_all_loads) modes.insert(mode);
+  std::string out = "x,y,z,load_case,safety_factor,pressure_factor";
+  for (const FailureMode mode : modes)
+    out += fmt::format(",safety_factor_{0},pressure_factor_{0}", name_of(mode));
+  out += "\r\n";
+  for (std::size_t d = 0; d < map.factors.size(); ++d) {
+    const Eigen::Vector3d& up = outputs.trade_offs[d].up;
+    for (std::size_t i = 0; i < map.factors[d].of_case.size(); ++i) {
+      const CaseFactors& factors = map.factors[d].of_case[i];
+      out += fmt::format("{},{},{},{},{},{}", up.x(), up.y(), up.z(), csv_field(map.load_cases[i]),
+                         csv_number(factors.factor), csv_number(factors.pressure_factor));
+      for (const FailureMode mode : modes)
+        out += "," + csv_number(factor_of(factors.on_all_loads, mode)) + "," +
+               csv_number(factor_of(factors.on_scaling_loads, mode));
+      out += "\r\n";
+    }
   }
   return out;
 }

@@ -24,6 +24,9 @@ Json direction_map_json(const DirectionMap& map);
 std::string direction_map_csv(const DirectionOutputs& outputs, const DirectionMap& map);
 
 /// The map with the directions of the table marked on it.
+/// A line for each direction and load case.
+std::string direction_map_cases_csv(const DirectionOutputs& outputs, const DirectionMap& map);
+
 std::string direction_map_picture(const DirectionOutputs& outputs, const DirectionMap& map);
 
 }  // namespace crossgrain

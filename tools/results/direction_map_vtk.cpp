@@ -15,6 +15,7 @@
 #include <set>
 
 #include "tools/results/fields_vtk.h"
+#include "tools/results/plain_text.h"
 #include "tools/results/vtk_file.h"
 #include "tools/results/vtk_grids.h"
 
@@ -62,6 +63,7 @@ class MapFields {
     });
     add<vtkDoubleArray>("estimated_error", [&](std::size_t d) { return map_.errors[d]; });
     add<vtkIntArray>("tried", [&](std::size_t d) { return map_.tried[d]; });
+    for (std::size_t i = 0; i < map_.load_cases.size(); ++i) add_case(i);
     data_.SetActiveScalars("safety_factor");
   }
 
@@ -84,6 +86,26 @@ class MapFields {
   }
 
  private:
+  /// "case_1_safety_factor" and so on, cases counted from 1 as in the field data.
+  void add_case(std::size_t i) {
+    const std::string name = "case_" + std::to_string(i + 1) + "_";
+    factor(name + "safety_factor", [&](const MappedFactors& f) { return f.of_case[i].factor; });
+    add_modes(
+        name + "safety_factor_", [&](const MappedFactors& f) -> auto& {
+          return f.of_case[i].on_all_loads;
+        });
+    const bool scales = std::ranges::any_of(map_.factors, [&](const MappedFactors& f) {
+      return !f.of_case[i].on_scaling_loads.empty();
+    });
+    if (!scales) return;
+    factor(name + "pressure_factor",
+           [&](const MappedFactors& f) { return f.of_case[i].pressure_factor; });
+    add_modes(
+        name + "pressure_factor_", [&](const MappedFactors& f) -> auto& {
+          return f.of_case[i].on_scaling_loads;
+        });
+  }
+
   template <class Array, class Value>
   void add(const std::string& name, const Value& value) {
     vtkNew<Array> array;
@@ -117,6 +139,13 @@ class MapFields {
   const DirectionMap& map_;
 };
 
+void add_load_case_names(vtkFieldData& data, const DirectionMap& map) {
+  vtkNew<vtkStringArray> names;
+  names->SetName("load_case_names");
+  for (const std::string& title : map.load_cases) names->InsertNextValue(plain_text(title));
+  data.AddArray(names);
+}
+
 }  // namespace
 
 void write_direction_map_vtk(const DirectionOutputs& outputs, const DirectionMap& map,
@@ -127,6 +156,7 @@ void write_direction_map_vtk(const DirectionOutputs& outputs, const DirectionMap
   fields.add_factors();
   fields.add_printing();
   add_mode_names(*surface->GetFieldData());
+  add_load_case_names(*surface->GetFieldData(), map);
   write_vtk(*surface, file, shown);
 }
 

@@ -31,7 +31,8 @@ std::vector<DirectionRow> strongest_first(std::vector<DirectionRow> rows) {
 std::string strength_table(const std::vector<DirectionRow>& rows, const ReadingUnits& units) {
   MarkdownTable table({"print direction", "up", "factor", "range", "allowable", "moves [mm]"});
   for (const DirectionRow& row : rows) {
-    table.add({markdown_text(row.name), direction_text(row.direction),
+    table.add({markdown_text(row.name),
+               row.each_its_own ? "each its own" : direction_text(row.direction),
                factor_text(row.factor.value), range_text(row.factor),
                row.allowable_pressure_MPa ? pressure_text(*row.allowable_pressure_MPa, units) : "-",
                number_text(row.displacement_max_mm)});
@@ -52,6 +53,20 @@ std::string weak_places(const DirectionOutputs& outputs, const std::vector<Direc
   return out.empty() ? out : "Where each would give way first:\n\n" + out + "\n";
 }
 
+/// What a row of several bodies says, and what it does not.
+std::string several_bodies(const DirectionOutputs& outputs) {
+  const CaseFile& case_file = outputs.case_file;
+  if (case_file.bodies.size() < 2) return "";
+  std::string words =
+      "A direction is that of every body here, each standing on a plate of its own.";
+  if (case_file.joined())
+    words +=
+        " The joint was solved anew for each, and what the parts bear of it is in the factor. The "
+        "joint itself, its seal and its screws, is judged by `crossgrain run`: give the bodies "
+        "their directions and run it.";
+  return wrapped(words) + "\n";
+}
+
 std::string printing_table(const std::vector<DirectionRow>& rows) {
   MarkdownTable table({"print direction", "height [mm]", "shadow [mm2]", "on the plate [mm2]",
                        "overhang [mm2]", "of it inside [mm2]"});
@@ -64,13 +79,21 @@ std::string printing_table(const std::vector<DirectionRow>& rows) {
 }
 
 Json row_json(const DirectionRow& row) {
-  Json out = {{"name", row.name}, {"direction", json_vector(row.direction)}};
+  Json out = {{"name", row.name},
+              {"direction", row.each_its_own ? Json(nullptr) : json_vector(row.direction)}};
   out["safety_factor"] = json_range(row.factor);
   out["governing"] = row.governing ? json_mode(*row.governing) : Json(nullptr);
   if (row.governing) out["governing"].erase("mesh_error");  // not estimated for single directions
   out["governing_case"] = row.governing_case;
   out["allowable_pressure_MPa"] = json_number(row.allowable_pressure_MPa);
   out["displacement_max_mm"] = row.displacement_max_mm;
+  out["load_cases"] = Json::array();
+  for (const DirectionCase& of_case : row.cases)
+    out["load_cases"].push_back(
+        {{"load_case", of_case.load_case},
+         {"safety_factor", json_range(of_case.factor)},
+         {"pressure_factor",
+          of_case.pressure_factor ? json_range(*of_case.pressure_factor) : Json(nullptr)}});
   out["height_mm"] = row.height_mm;
   out["footprint_mm2"] = row.footprint_mm2;
   out["plate_contact_mm2"] = row.plate_contact_mm2;
@@ -95,8 +118,8 @@ std::string directions_markdown(const DirectionOutputs& outputs, const ReadingUn
              "STEP file's "
              "axes. The factor asked for is " +
              number_text(outputs.case_file.targets.safety_factor) + ".") +
-         "\n" + strength_table(rows, units) + weak_places(outputs, rows) + "## Printing\n\n" +
-         printing_table(rows) +
+         "\n" + strength_table(rows, units) + weak_places(outputs, rows) + several_bodies(outputs) +
+         "## Printing\n\n" + printing_table(rows) +
          wrapped("Overhang: surface that looks down at less than " + number_text(angle) +
                  " degrees from horizontal, what lies on the plate left out. Inside: in cavities, "
                  "where supports are "
@@ -124,7 +147,7 @@ std::string directions_csv(const DirectionOutputs& outputs) {
       "mm2\r\n";
   for (const DirectionRow& row : outputs.rows) {
     out += csv_field(row.name);
-    for (const double x : row.direction) out += "," + csv_number(x);
+    for (const double x : row.direction) out += "," + (row.each_its_own ? "" : csv_number(x));
     for (const auto& factor : {row.factor.value, row.factor.low, row.factor.high})
       out += "," + csv_number(factor);
     out += "," + (row.governing ? std::string(name_of(row.governing->mode)) : "") + "," +
@@ -150,13 +173,15 @@ void write_directions(const DirectionOutputs& outputs, const ReadingUnits& units
   staged.add_text("directions.json", json);
   if (outputs.map) {
     staged.add_text("directions_map.csv", direction_map_csv(outputs, *outputs.map));
+    staged.add_text("directions_map_cases.csv", direction_map_cases_csv(outputs, *outputs.map));
     staged.add_text("directions_map.svg", direction_map_picture(outputs, *outputs.map));
     write_direction_map_vtk(outputs, *outputs.map, staged.add("directions_map.vtp"),
                             staged.final_path("directions_map.vtp"));
     staged.publish();
     return;
   }
-  staged.publish({"directions_map.csv", "directions_map.svg", "directions_map.vtp"});
+  staged.publish({"directions_map.csv", "directions_map_cases.csv", "directions_map.svg",
+                  "directions_map.vtp"});
 }
 
 }  // namespace crossgrain

@@ -5,6 +5,7 @@
 #include <cmath>
 #include <stdexcept>
 
+#include "cases/case_file/case_sources.h"
 #include "cases/studies/direction_study.h"
 #include "cases/studies/printability.h"
 #include "solver/static_solver.h"
@@ -16,6 +17,7 @@ namespace {
 
 constexpr const char* best_of_map = "best";
 constexpr const char* worst_of_map = "worst";
+constexpr const char* own_of_case = "as in the case";
 
 std::vector<BodyId> modelled_bodies(const Geometry& geometry) {
   std::vector<BodyId> bodies;
@@ -25,14 +27,34 @@ std::vector<BodyId> modelled_bodies(const Geometry& geometry) {
   return bodies;
 }
 
-/// The named directions, after the case's own unless it is among them.
-std::vector<NamedDirection> directions_to_try(const CaseFile& case_file) {
-  const Eigen::Vector3d own = case_file.bodies.front().print_direction;
-  std::vector<NamedDirection> directions = case_file.directions.named;
-  const bool named = std::any_of(directions.begin(), directions.end(), [&](const auto& other) {
-    return other.direction.isApprox(own, 1e-9);
+bool same(const Eigen::Vector3d& a, const Eigen::Vector3d& b) {
+  return a.normalized().isApprox(b.normalized(), 1e-9);
+}
+
+bool have_one_direction(const std::vector<BodySpec>& bodies) {
+  return std::ranges::all_of(bodies, [&](const BodySpec& body) {
+    return same(body.print_direction, bodies.front().print_direction);
   });
-  if (!named) directions.insert(directions.begin(), {"as in the case", own});
+}
+
+/// Those of the case, each of its bodies with its own direction.
+std::vector<StandingBody> standing_as_in_case(const PreparedCase& prepared) {
+  const Geometry& geometry = prepared.meshed.geometry;
+  const auto specs = spec_of_body(prepared.case_file, geometry);
+  std::vector<StandingBody> standing;
+  for (const BodyId body : modelled_bodies(geometry))
+    standing.push_back({body, specs[index(body)]->print_direction});
+  return standing;
+}
+
+/// The named directions, after the case's own, if its bodies share one, unless it is among them.
+std::vector<NamedDirection> directions_to_try(const CaseFile& case_file) {
+  std::vector<NamedDirection> directions = case_file.directions.named;
+  if (!have_one_direction(case_file.bodies)) return directions;
+  const Eigen::Vector3d own = case_file.bodies.front().print_direction;
+  const bool named = std::any_of(directions.begin(), directions.end(),
+                                 [&](const auto& other) { return same(other.direction, own); });
+  if (!named) directions.insert(directions.begin(), {own_of_case, own});
   return directions;
 }
 
@@ -113,6 +135,12 @@ DirectionStory directions_story(PreparedCase& prepared, int threads, ProgressLin
   story.cavity = cavity_faces(prepared);
   if (case_file.directions.named.empty())
     add_map(story, solver, model, prepared, progress, directions);
+  if (!have_one_direction(case_file.bodies)) {
+    progress.show("solving every body's own direction");
+    story.rows.push_back(study_as_in_case(solver, model, prepared.loading, prepared.field,
+                                          prepared.meshed.report, own_of_case));
+    stop_if_interrupted();
+  }
   for (std::size_t i = 0; i < directions.size(); ++i) {
     progress.show("solving direction " + directions[i].name,
                   static_cast<double>(i) / directions.size());
@@ -124,10 +152,12 @@ DirectionStory directions_story(PreparedCase& prepared, int threads, ProgressLin
   }
   if (story.map) confirm(*story.map, story.rows);
   const Geometry& geometry = prepared.meshed.geometry;
-  for (DirectionRow& row : story.rows) {
-    add_printability(row, geometry, modelled_bodies(geometry), case_file.directions.overhang_angle,
-                     story.cavity);
-  }
+  const double angle = case_file.directions.overhang_angle;
+  for (DirectionRow& row : story.rows)
+    add_printability(row, row.each_its_own ? printability(geometry, standing_as_in_case(prepared),
+                                                          angle, story.cavity)
+                                           : printability(geometry, modelled_bodies(geometry),
+                                                          row.direction, angle, story.cavity));
   return story;
 }
 
