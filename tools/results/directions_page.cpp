@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "tools/results/directions_page.h"
 
+#include "cases/case_file/case_sources.h"
 #include "tools/results/direction_map_text.h"
 #include "tools/results/page_about.h"
 #include "tools/results/page_html.h"
@@ -26,6 +27,16 @@ Json map_json(const DirectionOutputs& outputs, const DirectionMap& map) {
   return {{"nodes", std::move(nodes)}, {"reliance", map_reliance(map)}};
 }
 
+/// With every body's print direction in the case.
+Json standing_json(const DirectionOutputs& outputs) {
+  Json plate =
+      plate_json(outputs.geometry, outputs.cavity, outputs.case_file.directions.overhang_angle);
+  const auto specs = spec_of_body(outputs.case_file, outputs.geometry);
+  for (Json& body : plate["bodies"])
+    body["print_direction"] = json_vector(specs[index(BodyId{body["id"]})]->print_direction);
+  return plate;
+}
+
 }  // namespace
 
 std::string directions_page(const DirectionOutputs& outputs, const std::string& directions,
@@ -35,8 +46,7 @@ std::string directions_page(const DirectionOutputs& outputs, const std::string& 
                       {"pressure_unit", pressure_unit_json(units)},
                       {"modes", modes_json()},
                       {"faces", faces_json(outputs.geometry, outputs.features)},
-                      {"plate", plate_json(outputs.geometry, outputs.cavity,
-                                           outputs.case_file.directions.overhang_angle)},
+                      {"plate", standing_json(outputs)},
                       {"map", outputs.map ? map_json(outputs, *outputs.map) : Json(nullptr)},
                       {"arrays", arrays_json(arrays)}};
   return page_html("directions",

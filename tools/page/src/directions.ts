@@ -38,10 +38,12 @@ export async function directions(): Promise<void> {
   const reading = new DirectionReading(about, ownRow(told));
   const best = strongestFirst(told.directions)[0];
   let chosen: Chosen = { row: best };
+  let body = about.plate.bodies[0];
   const choose = (next: Chosen, at_once = false) => {
     chosen = next;
-    view?.stand(upOf(chosen), at_once);
-    map?.mark(upOf(chosen));
+    const up = upOf(chosen, body.print_direction!);
+    view?.stand(up, at_once);
+    map?.mark(up);
     reading.show(chosen);
     tradeOffs?.mark(chosen);
   };
@@ -59,7 +61,8 @@ export async function directions(): Promise<void> {
   const tradeOffs = about.map ? new TradeOffs(about.map.nodes, showNode) : null;
   const caption = h("p", { class: "printed caption" });
   const other = (position: number) => {
-    view?.setBody(about.plate.bodies[position].id);
+    body = about.plate.bodies[position];
+    view?.setBody(body.id);
     choose(chosen, true);
   };
   document.body.append(

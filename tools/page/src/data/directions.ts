@@ -7,7 +7,8 @@ import type { ModePlace, Range, Vector } from "./summary";
 /** A direction that was solved fully. */
 export interface DirectionRow extends Print {
   name: string;
-  direction: Vector;
+  /** null: each body stands as in the case. */
+  direction: Vector | null;
   safety_factor: Range;
   governing: ModePlace | null;
   governing_case: string;
@@ -47,7 +48,8 @@ export interface AboutDirections {
 /** The one that is looked at. */
 export type Chosen = { row: DirectionRow } | { node: MapNode };
 
-export const upOf = (chosen: Chosen): Vector => ("row" in chosen ? chosen.row.direction : chosen.node.up);
+/** @param own  that of the body that is looked at, in the case. */
+export const upOf = (chosen: Chosen, own: Vector): Vector => ("row" in chosen ? chosen.row.direction ?? own : chosen.node.up);
 export const printOf = (chosen: Chosen): Print => ("row" in chosen ? chosen.row : chosen.node.print);
 
 const strength = (row: DirectionRow): number => row.safety_factor.value ?? Infinity;
@@ -58,6 +60,6 @@ export const strongestFirst = (rows: DirectionRow[]): DirectionRow[] => [...rows
 export const ownRow = ({ directions }: Directions): DirectionRow | null =>
   directions.find(({ name }) => name === "as in the case") ?? null;
 
-/** Between two directions [degrees]. */
-export const angleBetween = (a: Vector, b: Vector): number =>
-  (Math.acos(Math.max(-1, Math.min(1, dot(a, b) / Math.hypot(...a) / Math.hypot(...b)))) * 180) / Math.PI;
+/** Between two directions [degrees]; null where bodies have their own. */
+export const angleBetween = (a: Vector | null, b: Vector | null): number | null =>
+  a && b && (Math.acos(Math.max(-1, Math.min(1, dot(a, b) / Math.hypot(...a) / Math.hypot(...b)))) * 180) / Math.PI;

@@ -20,7 +20,7 @@ export interface PlateRules {
   /** By face. */
   body_of_face: number[];
   /** Those that are printed, each for itself. */
-  bodies: { id: number; name: string; print?: Print }[];
+  bodies: { id: number; name: string; print_direction?: Vector; print?: Print }[];
 }
 
 /** What becomes of a triangle, by its number. */

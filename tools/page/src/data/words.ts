@@ -39,6 +39,9 @@ export function directionText(direction: Vector): string {
   return `(${direction.map((x) => (Math.round(1000 * x) / 1000 + 0).toFixed(3).replace("-", "\u2212")).join(", ")})`;
 }
 
+/** "+z up". */
+export const upText = (direction: Vector | null): string => (direction ? `${directionText(direction)} up` : "each body its own way up");
+
 /** The factor that the verdict speaks of. */
 export const worseOfValue = (summary: Summary): string =>
   factorText(worseOf(summary.safety_factor, summary.pressure_factor).value);

@@ -2,7 +2,7 @@
 import { type DirectionRow, type MapNode, strongestFirst } from "../data/directions";
 import { directionAt, DiscField, nearest, onDisc, upper } from "../data/half_sphere";
 import type { Vector } from "../data/summary";
-import { directionText, factorText } from "../data/words";
+import { factorText, upText } from "../data/words";
 import { h, s } from "../text/dom";
 import { paintDisc } from "../view/disc";
 import { type Scale, spanScale } from "../view/scale";
@@ -107,9 +107,10 @@ function grid(): SVGElement[] {
 
 /** A numbered mark for each direction that was solved, numbered as in its table, the strongest on top. */
 function pins(rows: DirectionRow[], onRow: (row: DirectionRow) => void): SVGElement[] {
-  return strongestFirst(rows).map((row, i) => {
+  return strongestFirst(rows).flatMap((row, i) => {
+    if (!row.direction) return [];
     const [x, y] = onDisc(upper(row.direction));
-    const title = `${row.name}: ${factorText(row.safety_factor.value)}, ${directionText(row.direction)} up`;
+    const title = `${row.name}: ${factorText(row.safety_factor.value)}, ${upText(row.direction)}`;
     return s("g", { class: "mark", transform: `translate(${x} ${-y})`, click: () => onRow(row) },
       s("title", {}, title), s("circle", { r: 0.056 }), s("text", { y: 0.024 }, String(i + 1)));
   }).reverse();

@@ -1,6 +1,6 @@
 // What is known of the direction that is looked at.
-import { type AboutDirections, angleBetween, type Chosen, type DirectionRow, printOf, upOf } from "../data/directions";
-import { capital, directionText, factorText, figures, percent, rangeText } from "../data/words";
+import { type AboutDirections, angleBetween, type Chosen, type DirectionRow, printOf } from "../data/directions";
+import { capital, factorText, figures, percent, rangeText, upText } from "../data/words";
 import { h } from "./dom";
 import { printFacts } from "./printing";
 
@@ -24,13 +24,14 @@ export class DirectionReading {
   show(chosen: Chosen): void {
     const factor = "row" in chosen ? chosen.row.safety_factor.value : chosen.node.factor;
     const mode = "row" in chosen ? chosen.row.governing?.mode : chosen.node.mode;
-    const up = upOf(chosen);
-    const away = this.own && this.own.direction !== up ? `, ${figures(angleBetween(up, this.own.direction), 2)}\u00b0 from the direction in the case` : "";
+    const up = "row" in chosen ? chosen.row.direction : chosen.node.up;
+    const angle = this.own && this.own.direction !== up ? angleBetween(up, this.own.direction) : null;
+    const away = angle === null ? "" : `, ${figures(angle, 2)}\u00b0 from the direction in the case`;
     const print = printOf(chosen);
     this.head.replaceChildren(
       h("h2", {}, "row" in chosen ? capital(chosen.row.name) : "A direction of the map"),
       h("p", {}, h("strong", { id: "reading-factor" }, factorText(factor)), h("span", {}, authority(chosen))),
-      h("p", { class: "fine" }, `${directionText(up)} up${away}`));
+      h("p", { class: "fine" }, capital(`${upText(up)}${away}`)));
     const words = mode ? this.about.modes.find(({ name }) => name === mode)?.words ?? mode : "no limit found";
     this.facts.replaceChildren(
       ...printFacts(print),

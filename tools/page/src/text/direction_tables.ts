@@ -31,7 +31,7 @@ export function solvedTables(all: DirectionRow[], about: AboutDirections, show: 
     table(
       [{ title: "Print direction" }, { title: "Up" }, { title: "Factor", number: true }, { title: "Range", number: true },
         { title: "Allowable", number: true }, { title: "Moves, mm", number: true }, { title: "First to give way" }],
-      rows.map((row, i) => [nameOf(row, i + 1, show), h("span", { class: "up" }, directionText(row.direction)), factorText(row.safety_factor.value), rangeText(row.safety_factor) || "\u2013",
+      rows.map((row, i) => [nameOf(row, i + 1, show), h("span", { class: "up" }, row.direction ? directionText(row.direction) : "each its own"), factorText(row.safety_factor.value), rangeText(row.safety_factor) || "\u2013",
         row.allowable_pressure_MPa === null ? "\u2013" : text(row.allowable_pressure_MPa), three(row.displacement_max_mm), place(row)])),
     h("h3", {}, "What printing them asks"),
     table(

@@ -1,6 +1,6 @@
 // What the strongest direction is worth, beside the case's own.
 import { angleBetween, type DirectionRow, type Directions, ownRow, strongestFirst } from "../data/directions";
-import { directionText, factorText, factorWithRange, figures, rangeText, three } from "../data/words";
+import { factorText, factorWithRange, figures, rangeText, three, upText } from "../data/words";
 import { h } from "./dom";
 
 function headline({ value, low }: DirectionRow["safety_factor"], target: number): [string, string] {
@@ -12,7 +12,7 @@ function headline({ value, low }: DirectionRow["safety_factor"], target: number)
 
 /** The case's own direction beside the strongest. */
 function beside(best: DirectionRow, own: DirectionRow): string {
-  const words = `As in the case, ${directionText(own.direction)} up, the factor is ${factorWithRange(own.safety_factor)}`;
+  const words = `As in the case, ${upText(own.direction)}, the factor is ${factorWithRange(own.safety_factor)}`;
   if (best.safety_factor.value === null || own.safety_factor.value === null) return `${words}.`;
   const more = best.safety_factor.value / own.safety_factor.value - 1;
   return more < 0.02 ? `${words}: as good.` : `${words}; the strongest has ${figures(100 * more, 2)} % more.`;
@@ -24,12 +24,13 @@ export function directionVerdict(directions: Directions, show: (row: DirectionRo
   const own = ownRow(directions);
   const [standing, words] = headline(best.safety_factor, directions.target_safety_factor);
   const among = directions.map ? `of ${directions.map.directions} directions on the map` : `of the ${rows.length} that were compared`;
-  const away = own && own !== best ? `, ${figures(angleBetween(best.direction, own.direction), 2)}\u00b0 from the direction in the case` : "";
+  const angle = own && own !== best ? angleBetween(best.direction, own.direction) : null;
+  const away = angle === null ? "" : `, ${figures(angle, 2)}\u00b0 from the direction in the case`;
   const sentences = [
-    best === own ? `The direction in the case, ${directionText(best.direction)} up, is the strongest ${among}.`
-      : `The strongest ${among}: ${directionText(best.direction)} up${away}.`,
+    best === own ? `The direction in the case, ${upText(best.direction)}, is the strongest ${among}.`
+      : `The strongest ${among}: ${upText(best.direction)}${away}.`,
     own && own !== best ? beside(best, own) : "",
-    worst !== best ? `The weakest, ${directionText(worst.direction)} up, has ${factorWithRange(worst.safety_factor)}.` : "",
+    worst !== best ? `The weakest, ${upText(worst.direction)}, has ${factorWithRange(worst.safety_factor)}.` : "",
   ];
   const under = [rangeText(best.safety_factor), `asked for ${three(directions.target_safety_factor)}`].filter(Boolean);
   const value = best.safety_factor.value;
