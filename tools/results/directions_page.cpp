@@ -31,9 +31,11 @@ Json map_json(const DirectionOutputs& outputs, const DirectionMap& map) {
 Json standing_json(const DirectionOutputs& outputs) {
   Json plate =
       plate_json(outputs.geometry, outputs.cavity, outputs.case_file.directions.overhang_angle);
+  const std::vector<Body>& bodies = outputs.geometry.bodies;
   const auto specs = spec_of_body(outputs.case_file, outputs.geometry);
-  for (Json& body : plate["bodies"])
-    body["print_direction"] = json_vector(specs[index(BodyId{body["id"]})]->print_direction);
+  auto stands = plate["bodies"].begin();
+  for (std::size_t i = 0; i < bodies.size(); ++i)
+    if (bodies[i].modelled) (*stands++)["print_direction"] = json_vector(specs[i]->print_direction);
   return plate;
 }
 
