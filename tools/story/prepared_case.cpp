@@ -85,8 +85,7 @@ PreparedCase prepare_case(const std::filesystem::path& file, ProgressLine& progr
   progress.show("trying the case on the part");
   const PartedBodies parted = try_on_part(case_file);
   stopwatch.lap("trying the case on the part");
-  PreparedCase prepared =
-      on_a_mesh(case_file, parted, case_file.mesh, stopwatch.laps(), progress);
+  PreparedCase prepared = on_a_mesh(case_file, parted, case_file.mesh, stopwatch.laps(), progress);
   for (const std::string& warning : prepared.meshed.geometry.warnings) spdlog::warn("{}", warning);
   return prepared;
 }
