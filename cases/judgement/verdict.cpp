@@ -291,9 +291,8 @@ void conclude(RunResult& result, int layers_asked) {
   const auto against = reasons_against_a_plain_pass(result);
   result.verdict = verdict_of(result, against.empty());
   result.verdict_sentence = sentence_for(result);
-  for (const auto& reason : against) {
-    result.verdict_sentence += " No plain pass: " + reason + ".";
-  }
+  const std::string besides = result.verdict == Verdict::fail ? " Besides, " : " No plain pass: ";
+  for (const auto& reason : against) result.verdict_sentence += besides + reason + ".";
   if (result.verdict == Verdict::not_trusted) {
     result.verdict_sentence = "Not to be relied on: " + result.distrust.front() +
                               ". Taken at face value: " + result.verdict_sentence;
