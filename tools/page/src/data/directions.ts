@@ -2,7 +2,8 @@
 import { dot } from "./half_sphere";
 import type { PlateRules, Print } from "./plate";
 import type { Arrays } from "./solid";
-import type { ModePlace, Range, Vector } from "./summary";
+import type { ModePlace, Range } from "./summary";
+import type { Vector } from "./vector";
 
 /** A direction that was solved fully. */
 export interface DirectionRow extends Print {

@@ -1,5 +1,5 @@
 // Directions on a disc of equal areas, and a value between those that it is known for.
-import type { Vector } from "./summary";
+import type { Vector } from "./vector";
 
 export const dot = (a: ArrayLike<number>, b: ArrayLike<number>): number => a[0] * b[0] + a[1] * b[1] + a[2] * b[2];
 

@@ -1,5 +1,5 @@
 // What the page uses of the joint in summary.json.
-import type { Vector } from "./summary";
+import type { Vector } from "./vector";
 
 export interface JointLine {
   mode: string;

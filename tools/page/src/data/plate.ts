@@ -1,5 +1,5 @@
 // How the part stands on the printer's plate, and which of its triangles need support there.
-import type { Vector } from "./summary";
+import type { Vector } from "./vector";
 import type { PartSurface } from "./surface";
 
 /** What printing in a direction asks, as the program counted it. */

@@ -1,6 +1,5 @@
 // What the page uses of summary.json (tools/results/summary.schema.json says what each key means).
-
-export type Vector = [number, number, number];
+import type { Vector } from "./vector";
 
 export interface Range {
   value: number | null;

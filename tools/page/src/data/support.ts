@@ -1,5 +1,5 @@
 // Where support would stand: upright lines from what overhangs down to whatever lies below.
-import type { Vector } from "./summary";
+import type { Vector } from "./vector";
 import type { PartSurface } from "./surface";
 
 interface Crossing {

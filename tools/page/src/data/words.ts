@@ -1,5 +1,6 @@
 // Numbers as a reader gets them.
-import { type Range, type Summary, type Vector, worseOf } from "./summary";
+import { type Range, type Summary, worseOf } from "./summary";
+import type { Vector } from "./vector";
 
 /** So many significant digits, no zeros after them; a true minus sign. */
 export function figures(value: number | null, digits = 4): string {

@@ -1,7 +1,7 @@
 // The map of factors over print directions, to point and to step on.
 import { type DirectionRow, type MapNode, strongestFirst } from "../data/directions";
 import { directionAt, DiscField, nearest, onDisc, upper } from "../data/half_sphere";
-import type { Vector } from "../data/summary";
+import type { Vector } from "../data/vector";
 import { factorText, upText } from "../data/words";
 import { h, s } from "../text/dom";
 import { paintDisc } from "../view/disc";

@@ -1,7 +1,7 @@
 // The part as it stands on the plate, with what needs support.
 import * as THREE from "three";
 import { kinds, type PlateRules, standing } from "../data/plate";
-import type { Vector } from "../data/summary";
+import type { Vector } from "../data/vector";
 import { supportLines } from "../data/support";
 import type { PartSurface } from "../data/surface";
 import { capital, directionText, figures } from "../data/words";

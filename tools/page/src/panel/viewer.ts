@@ -1,7 +1,8 @@
 // The 3-D view with what is asked of it: load case, quantity, section, movement, bodies.
 import * as THREE from "three";
 import { bodyOfTetrahedron, type Context, displacement, type Quantity, quantities } from "../data/quantities";
-import { caseTitle, type ModePlace, type Vector, worstPlaces } from "../data/summary";
+import { caseTitle, type ModePlace, worstPlaces } from "../data/summary";
+import type { Vector } from "../data/vector";
 import { capital, factorText, figures, placeText } from "../data/words";
 import { h } from "../text/dom";
 import { type Hit, Part, type Plane } from "../view/part";

@@ -1,6 +1,7 @@
 // Does the joint stay shut: the torques that do, contact round the seals, screws, every check.
 import { coverOf, type Joint, type JointLine, stateTitle } from "../data/joint";
-import type { About, Summary, Vector } from "../data/summary";
+import type { About, Summary } from "../data/summary";
+import type { Vector } from "../data/vector";
 import { capital, figures, three } from "../data/words";
 import { h, list, section, table } from "./dom";
 import { contactPlot, tightness, windowBar } from "./joint_plots";

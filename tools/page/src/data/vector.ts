@@ -1,0 +1,2 @@
+/** x, y, z. */
+export type Vector = [number, number, number];
