@@ -24,10 +24,11 @@ std::map<std::pair<BodyId, int>, FaceId> faces_of_nodes(const TetrahedronMesh& m
   return face_of_node;
 }
 
+/// As deep as the head's radius: below that nothing tells how its force spread (Saint-Venant).
 bool lies_under(const HeadSeat& head, const Eigen::Vector3d& position, double reach) {
   const Eigen::Vector3d from_middle = position - head.middle;
   const double along = head.axis.dot(from_middle);
-  return std::abs(along) <= reach &&
+  return along <= reach && along >= -head.radius &&
          (from_middle - along * head.axis).norm() <= head.radius + reach;
 }
 

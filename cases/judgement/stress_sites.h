@@ -25,13 +25,14 @@ struct StressSites {
   Eigen::Matrix3Xd positions;               ///< [mm]
   std::vector<std::optional<FaceId>> face;  ///< a CAD face that the point lies on
   std::vector<char> near_artificial;        ///< 1: its stress is reported apart
-  std::vector<char> under_head;             ///< 1: under a screw's head or within a bead of it
+  std::vector<char> under_head;             ///< 1: under a screw's head, a bead beside it
   std::vector<std::string> body_names;      ///< by body index
   std::vector<double> bead_width_of_body;   ///< [mm]: what stress is judged over
   BeadFit fit;                              ///< of the points
 
   /// How the force of a head spreads over its seat is assumed, and a peak at its rim yields in a
-  /// real part: that it crushes is judged by its mean pressure, that it tears is not left out.
+  /// real part: that it crushes is judged by its mean pressure, which is greatest at the seat; that
+  /// it tears is not left out.
   SiteGroup group_of(Eigen::Index site, FailureMode mode) const;
 };
 
@@ -39,7 +40,7 @@ struct StressSites {
 struct HeadSeat {
   BodyId body;
   Eigen::Vector3d middle;  ///< on the seat [mm]
-  Eigen::Vector3d axis;    ///< unit
+  Eigen::Vector3d axis;    ///< unit, from the body to the head
   double radius;           ///< of the head [mm]
 };
 

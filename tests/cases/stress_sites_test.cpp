@@ -11,7 +11,7 @@ namespace {
 
 BOOST_AUTO_TEST_SUITE(sites_of_stress)
 
-BOOST_AUTO_TEST_CASE(under_a_head_is_its_own_body_within_a_bead_of_the_seat) {
+BOOST_AUTO_TEST_CASE(under_a_head_is_its_own_body_as_deep_as_the_head_is_wide_from_its_axis) {
   // Two blocks of 20 mm, one on the other; a head of 8 mm on top, beads of 1 mm.
   TetrahedronMesh upper = box_mesh({20, 20, 10}, {20.0, 20.0, 20.0});
   upper.nodes.row(2).array() += 20.0;
@@ -26,7 +26,7 @@ BOOST_AUTO_TEST_CASE(under_a_head_is_its_own_body_within_a_bead_of_the_seat) {
   Eigen::Index under = 0;
   for (Eigen::Index i = 0; i < sites.positions.cols(); ++i) {
     const Eigen::Vector3d x = sites.positions.col(i);
-    const bool expected = (x.head<2>() - Eigen::Vector2d(10.0, 10.0)).norm() <= 5.0 && x.z() >= 39;
+    const bool expected = (x.head<2>() - Eigen::Vector2d(10.0, 10.0)).norm() <= 5.0 && x.z() >= 36;
     BOOST_TEST_REQUIRE((sites.under_head[i] != 0) == expected);
     under += sites.under_head[i];
     BOOST_TEST_REQUIRE((sites.group_of(i, FailureMode::build_compression) ==
