@@ -106,7 +106,7 @@ std::vector<MeetingFaces> meeting_faces(const LoadCase& load_case, const JoinedB
 
 std::vector<std::string> flooded_contacts(const std::vector<ContactSpec>& contacts,
                                           const std::vector<CaseResult>& cases) {
-  std::vector<std::string> notes;
+  std::vector<std::string> warnings;
   for (std::size_t c = 0; c < contacts.size(); ++c) {
     WetShare most;
     std::string when;
@@ -117,13 +117,15 @@ std::vector<std::string> flooded_contacts(const std::vector<ContactSpec>& contac
       when = case_title(result.name, result.bound);
     }
     if (!(most.wet > 0.0)) continue;
-    notes.push_back("Fluid comes between the faces of contact '" + contacts[c].name + "' on " +
-                    three_digits(100.0 * most.wet) + " % of " + three_digits(most.area) +
-                    " mm^2, where they press on each other less than it does, and pushes them "
-                    "apart there (load case " +
-                    when + "); joint.pvd shows where.");
+    warnings.push_back("Fluid comes between the faces of contact '" + contacts[c].name + "' on " +
+                       three_digits(100.0 * most.wet) + " % of " + three_digits(most.area) +
+                       " mm^2, where they press on each other less than it does, and pushes them "
+                       "apart there (load case " +
+                       when +
+                       "); joint.pvd shows where. Only a gasket's seal is judged: nothing here "
+                       "says that the fluid stays inside.");
   }
-  return notes;
+  return warnings;
 }
 
 }  // namespace crossgrain

@@ -83,7 +83,7 @@ void judge_joint_of(const PreparedCase& prepared, const ElementarySolution& solu
     result.cases[i].meetings =
         meeting_faces(prepared.loading.cases[i], *prepared.loading.joined, solution);
   std::ranges::move(flooded_contacts(prepared.case_file.contacts, result.cases),
-                    std::back_inserter(result.notes));
+                    std::back_inserter(result.warnings));
 }
 
 }  // namespace
