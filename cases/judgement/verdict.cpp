@@ -222,9 +222,9 @@ Verdict verdict_of(const RunResult& result, bool plain_pass_possible) {
   const auto factor = worse_of(result.factor, result.pressure_factor);
   // What the mesh may be off by widens what the constants leave open.
   if (is_less(with_mesh_error(result, factor, factor.high, 1.0), target)) return Verdict::fail;
-  if (is_less(with_mesh_error(result, factor, factor.low, -1.0), target)) return Verdict::marginal;
   const bool buckles = result.buckling.checked && is_less(result.buckling.factor, target);
   if (buckles || (result.joint && result.joint->fails())) return Verdict::fail;
+  if (is_less(with_mesh_error(result, factor, factor.low, -1.0), target)) return Verdict::marginal;
   return plain_pass_possible ? Verdict::pass : Verdict::marginal;
 }
 

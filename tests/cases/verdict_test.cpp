@@ -365,6 +365,11 @@ BOOST_AUTO_TEST_CASE(breaking_a_firm_limit_fails_and_an_estimated_one_leaves_dou
   conclude(run, 2);
   BOOST_TEST(contains(run.verdict_sentence,
                       "the joint does not hold (insert pulled out of 'lid screws')"));
+  // Nor does a factor that leaves doubt soften that.
+  auto doubtful = sound_run(range(4, 2, 9), range(4, 2, 9));
+  BOOST_TEST((verdict_of(doubtful) == Verdict::marginal));
+  doubtful.joint = run.joint;
+  BOOST_TEST((verdict_of(doubtful) == Verdict::fail));
 
   run.joint->lines[0].limit.standing = LimitStanding::estimated;
   BOOST_TEST((verdict_of(run) == Verdict::marginal));
