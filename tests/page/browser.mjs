@@ -41,9 +41,11 @@ export async function openReport(browser, file, options) {
 /** The view at the head of a report, with what is asked of it. */
 export const workbench = (page) => page.locator("main > .workbench");
 
-/** Two more pictures: what was asked for is drawn then. */
-export const settled = (page) =>
-  page.evaluate(() => new Promise((done) => setTimeout(() => requestAnimationFrame(() => requestAnimationFrame(done)), 150)));
+/** The values that were asked for have come, and two more pictures: they are drawn then. */
+export async function settled(page) {
+  await page.waitForFunction(() => !document.querySelector("[data-waits]"));
+  await page.evaluate(() => new Promise((done) => setTimeout(() => requestAnimationFrame(() => requestAnimationFrame(done)), 150)));
+}
 
 /** Colours of the view's canvas, how often each is seen; "none" where nothing is drawn. */
 export const coloursSeen = (page, selector = ".view canvas:first-child") =>

@@ -102,6 +102,7 @@ export class Viewer {
 
   async setLoadCase(loadCase: number): Promise<void> {
     this.loadCase = loadCase;
+    this.frame.dataset.waits = "yes";
     if (this.cut === "worst") this.setCut("worst", 0);
     await this.setTimes(this.times);
     await this.recolour();
@@ -109,6 +110,7 @@ export class Viewer {
 
   async setQuantity(id: string): Promise<void> {
     this.quantity = this.quantities.find((quantity) => quantity.id === id)!;
+    this.frame.dataset.waits = "yes";
     await this.recolour();
   }
 
@@ -145,9 +147,10 @@ export class Viewer {
   }
 
   private async recolour(): Promise<void> {
-    const quantity = this.quantity;
-    const values = await quantity.values(this.loadCase);
-    if (quantity !== this.quantity) return;
+    const { quantity, loadCase } = this;
+    const values = await quantity.values(loadCase);
+    if (quantity !== this.quantity || loadCase !== this.loadCase) return; // something else was chosen
+    delete this.frame.dataset.waits;
     this.values = values;
     const scale = quantity.scale(values);
     this.part.setScale(scale);
