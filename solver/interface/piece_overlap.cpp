@@ -3,6 +3,7 @@
 
 #include <Eigen/Geometry>
 #include <Eigen/LU>
+#include <algorithm>
 #include <cmath>
 
 #include "solver/elements/face_triangles.h"
@@ -36,10 +37,10 @@ struct PlaceOnTriangle {
 /// The nearest point of the triangle that shape functions are given on.
 Eigen::Vector2d within_triangle(const Eigen::Vector2d& local) {
   if (local.minCoeff() >= 0.0 && local.sum() <= 1.0) return local;
-  // On the side across from the origin, or beyond its ends.
-  if (const double along = 0.5 * (1.0 + local[0] - local[1]);
-      local.sum() > 1.0 && along >= 0.0 && along <= 1.0)
+  if (local.sum() > 1.0) {
+    const double along = std::clamp(0.5 * (1.0 + local[0] - local[1]), 0.0, 1.0);
     return {along, 1.0 - along};
+  }
   return local.cwiseMax(0.0).cwiseMin(1.0);
 }
 
