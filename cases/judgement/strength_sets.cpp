@@ -27,8 +27,8 @@ std::optional<double> least_factor(const StressSites& sites, const Yardstick& ya
   return factor;
 }
 
-/// Sites that are past a limit at this multiple. What a limit admits is convex and holds the
-/// origin, so that no other site reaches one before.
+/// Sites that are past a limit under what is held alone or at this multiple. What a limit admits is
+/// convex, so that no other site reaches one between.
 std::vector<Index> sites_past(double multiple, const StressSites& sites, const Yardstick& yardstick,
                               const Growing& stress, int threads) {
   std::vector<char> past(sites.points.size(), 0);
@@ -36,11 +36,13 @@ std::vector<Index> sites_past(double multiple, const StressSites& sites, const Y
   in_parallel(stress.scaling.cols(), threads, [&](Index begin, Index end) {
     for (Index i = begin; i < end; ++i) {
       const Strength& strength = yardstick.strength_of_body[index(sites.points[i].body)];
-      Vector6d here = multiple * stress.scaling.col(i);
-      if (stress.held.cols() > 0) here += stress.held.col(i);
+      const Vector6d held =
+          stress.held.cols() > 0 ? Vector6d(stress.held.col(i)) : Vector6d::Zero();
+      const Vector6d grown = held + multiple * stress.scaling.col(i);
       for (const FailureMode mode : modes)
-        if (here.allFinite() && judges(mode, strength, yardstick.criterion) &&
-            failure_index(mode, strength, here) >= 1.0)
+        if (grown.allFinite() && judges(mode, strength, yardstick.criterion) &&
+            (failure_index(mode, strength, held) >= 1.0 ||
+             failure_index(mode, strength, grown) >= 1.0))
           past[i] = 1;
     }
   });

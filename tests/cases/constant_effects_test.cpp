@@ -13,6 +13,7 @@
 #include "materials/conditions/solid_of_constants.h"
 #include "solver/error/stress_functional.h"
 #include "tests/solver/pipe_under_pressure.h"
+#include "tests/support/joined_blocks.h"
 #include "tests/support/structured_mesh.h"
 
 using namespace crossgrain;
@@ -213,6 +214,30 @@ BOOST_AUTO_TEST_CASE(a_stronger_mode_takes_over_where_the_weakest_one_grows_stro
 
   BOOST_TEST(*effects[0].at_low == 12.0 / pull, tolerance(1e-9));
   BOOST_TEST(*effects[0].at_high == 90.0 / 10.0, tolerance(1e-9));
+}
+
+BOOST_AUTO_TEST_CASE(what_the_loads_relieve_may_break_before_they_come) {
+  LayeredConstants constants = known();
+  constants.Zt = {20, 10, 30};
+  TetrahedronMesh other = box_mesh({1, 1, 4}, {2, 2, 8});
+  other.nodes.row(0).array() += 4.0;
+  const TetrahedronMesh mesh = two_bodies(box_mesh({1, 1, 4}, {2, 2, 8}), other);
+  const auto pull_on = [&](FaceId end, double stress) {
+    return traction_load(mesh, {end}, [=](const auto&) { return Eigen::Vector3d(0, 0, stress); });
+  };
+  // One bar is pulled by 15 MPa that the load takes 3 of, the other by 10 of the load.
+  Solved bars(mesh, constraints_of(mesh, {{"feet", {zeta_low, of_second(zeta_low)}, Hold::all}}),
+              {material_of("mine", constants), material_of("mine", constants)},
+              {load_of(pull_on(zeta_high, 15)),
+               load_of(pull_on(zeta_high, -3) + pull_on(of_second(zeta_high), 10))});
+  bars.loading.cases[0].held = {1.0, 0.0};
+  bars.loading.cases[0].scaling = {0.0, 1.0};
+
+  const auto effects = bars.effects();
+
+  BOOST_TEST(*effects[0].at_low == 0.0);
+  // Together: 12 MPa against 30.
+  BOOST_TEST(*effects[0].at_high == 30.0 / 12.0, tolerance(1e-6));
 }
 
 BOOST_AUTO_TEST_CASE(two_bars_that_share_a_force_do_so_by_their_stiffness) {
