@@ -8,8 +8,7 @@ namespace {
 
 using Eigen::Index;
 
-/// E = 1 and no contraction: normal stress is strain, shear half the engineering one. Warming by
-/// one kelvin is a stress of -1.
+/// Warming by one kelvin is a stress of -1.
 MaterialField unit_field(MaterialField field) {
   for (auto& material : field.materials) {
     material.elastic = isotropic(1.0, 0.0);
@@ -60,8 +59,8 @@ DirectionalAnswer::DirectionalAnswer(const JudgedModel& model, const Loading& lo
     : model_(model),
       loading_(loading),
       field_(field),
-      stiffness_(model.mesh, field, model.threads),
-      unit_(unit_field(field)) {
+      stiffness_(model.mesh, field, model.threads) {
+  const MaterialField unit = unit_field(field);
   std::vector<Index> all(model.sites.points.size());
   std::iota(all.begin(), all.end(), Index{0});
   everywhere_.sites = chosen_sites(model.sites, all);
@@ -73,7 +72,7 @@ DirectionalAnswer::DirectionalAnswer(const JudgedModel& model, const Loading& lo
     if (change.size() == 0) continue;
     const Eigen::VectorXd still = Eigen::VectorXd::Zero(model.mesh.unknowns());
     everywhere_.warmth.back() =
-        -model.sites.fit.of(element_stress(model.mesh, unit_, still, change)).row(0).transpose();
+        -model.sites.fit.of(element_stress(model.mesh, unit, still, change)).row(0).transpose();
   }
 }
 
@@ -91,17 +90,12 @@ void DirectionalAnswer::widen(const Eigen::Matrix3Xd& directions,
   for (std::size_t i = 0; i < reduced_.size(); ++i) {
     for (Index d = 0; d < directions.cols(); ++d)
       of_load.col(d) = displacements[d].col(static_cast<Index>(i));
-    const Index more = reduced_[i].widen(directions, of_load);
-    if (more == 0) continue;
+    const auto fresh = reduced_[i].widen(directions, of_load);
     Eigen::MatrixXd& strain = everywhere_.strain[i];
     strain.conservativeResize(Eigen::NoChange, reduced_[i].size());
-    const auto stress =
-        element_stress_of_each(model_.mesh, unit_, reduced_[i].vectors().rightCols(more));
-    for (Index k = 0; k < more; ++k) {
-      StressField felt = model_.sites.fit.of(stress[k]);
-      felt.bottomRows<3>() *= 2.0;
-      strain.col(strain.cols() - more + k) = felt.reshaped();
-    }
+    for (std::size_t k = 0; k < fresh.size(); ++k)
+      strain.col(strain.cols() - std::ssize(fresh) + static_cast<Index>(k)) =
+          model_.sites.fit.of(fresh[k]).reshaped();
   }
 }
 

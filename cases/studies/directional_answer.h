@@ -59,7 +59,6 @@ class DirectionalAnswer {
   const MaterialField& field_;
   DirectionalStiffness stiffness_;
   std::vector<ReducedLoad> reduced_;  ///< of each load
-  MaterialField unit_;                ///< stress is strain
   BeadStrain everywhere_;
 };
 

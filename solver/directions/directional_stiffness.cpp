@@ -2,131 +2,156 @@
 #include "solver/directions/directional_stiffness.h"
 
 #include <stdexcept>
-#include <string>
 
-#include "solver/elements/element_at_points.h"
+#include "solver/directions/strain_batch.h"
 #include "solver/elements/parallel.h"
 #include "solver/elements/straight_edges.h"
-#include "solver/elements/strain.h"
 
 namespace crossgrain {
 namespace {
 
+using Eigen::Index;
+
 constexpr int monomials = direction_monomial_count;
-/// Of an element; row: node, columns: component of its gradient, strain [mm^2].
-using ElementMoments = Eigen::Matrix<double, 10, 18, Eigen::RowMajor>;
 // So that what waits to be summed stays in the cache.
-constexpr Eigen::Index elements_at_a_time = 1024;
+constexpr Index elements_at_a_time = 64 * batch;
+// What is summed by itself, whatever the number of threads.
+constexpr Index nodes_at_a_time = 4096;
 
 /// Place of component (i, j) among the six of a stress.
 constexpr int place_of[3][3] = {{0, 5, 4}, {5, 1, 3}, {4, 3, 2}};
 
-/// Sums over the points of an element of gradient times strain.
-class StrainMoments {
- public:
-  explicit StrainMoments(const TetrahedronMesh& mesh)
-      : mesh_(mesh), straight_(tetrahedron_rule(2)), curved_(stiffness_rule()) {}
-
-  void move_to(Eigen::Index t) {
-    // Strain and gradients are linear where edges are straight: four points are exact.
-    element_ = has_straight_edges(mesh_, t) ? &straight_ : &curved_;
-    element_->move_to(mesh_, t);
-    tetrahedron_ = t;
-  }
-
-  /// @return row: node, columns: component of its gradient, strain [mm^2].
-  const Eigen::Matrix<double, 10, 18>& of(const Eigen::Ref<const Eigen::VectorXd>& u) {
-    const ElementAtPoints& element = *element_;
-    const auto at_nodes = nodal_vectors(mesh_, tetrahedron_, u);
-    sums_.setZero();
-    for (Eigen::Index q = 0; q < element.size(); ++q) {
-      const Vector6d strain = element.weight(q) * strain_of(element.gradients(q), at_nodes);
-      for (int j = 0; j < 3; ++j)
-        sums_.middleCols<6>(6 * j) += element.gradients(q).row(j).transpose() * strain.transpose();
-    }
-    return sums_;
-  }
-
- private:
-  const TetrahedronMesh& mesh_;
-  ElementAtPoints straight_, curved_;
-  ElementAtPoints* element_ = nullptr;
-  Eigen::Index tetrahedron_ = -1;
-  Eigen::Matrix<double, 10, 18> sums_;
-};
-
 }  // namespace
+
+StrainMoments& StrainMoments::operator*=(double factor) {
+  for (auto& sums : of_material) sums *= factor;
+  strain.at_corners *= factor;
+  return *this;
+}
+
+void StrainMoments::subtract(double factor, const StrainMoments& other) {
+  for (std::size_t m = 0; m < of_material.size(); ++m)
+    of_material[m] -= factor * other.of_material[m];
+  strain.at_corners -= factor * other.strain.at_corners;
+}
 
 DirectionalStiffness::DirectionalStiffness(const TetrahedronMesh& mesh, const MaterialField& field,
                                            int threads)
-    : mesh_(mesh),
-      tetrahedra_of_material_(field.materials.size()),
-      threads_(thread_count(threads)) {
+    : mesh_(mesh), of_material_(field.materials.size()), threads_(thread_count(threads)) {
   require_fits(field, mesh, stiffness_rule().size());
-  for (Eigen::Index t = 0; t < mesh.tetrahedron_count(); ++t)
-    tetrahedra_of_material_[field.material_of_tetrahedron[t]].push_back(t);
-  for (const auto& material : field.materials) {
-    const auto polynomial = stiffness_polynomial(material.elastic);
-    Contraction contraction;
+  for (Index t = 0; t < mesh.tetrahedron_count(); ++t) {
+    Elements& elements = of_material_[field.material_of_tetrahedron[t]];
+    (has_straight_edges(mesh, t) ? elements.straight : elements.curved).push_back(t);
+  }
+  for (std::size_t k = 0; k < of_material_.size(); ++k) {
+    const auto polynomial = stiffness_polynomial(field.materials[k].elastic);
     for (int m = 0; m < monomials; ++m)
       for (int i = 0; i < 3; ++i)
         for (int j = 0; j < 3; ++j)
-          contraction.col(i * monomials + m).segment<6>(6 * j) =
+          of_material_[k].contraction.col(i * monomials + m).segment<6>(6 * j) =
               polynomial.coefficients[m].row(place_of[i][j]);
-    contraction_.push_back(contraction);
   }
 }
 
-DirectionalForces DirectionalStiffness::forces(const Eigen::VectorXd& u) const {
-  return std::move(forces_of_each(u).front());
-}
-
-std::vector<DirectionalForces> DirectionalStiffness::forces_of_each(
+std::vector<StrainMoments> DirectionalStiffness::moments(
     const Eigen::MatrixXd& displacements) const {
   if (displacements.rows() != mesh_.unknowns() || !displacements.allFinite())
     throw std::invalid_argument("a displacement does not fit the mesh or is not finite");
-  std::vector<DirectionalForces> forces(displacements.cols(),
-                                        DirectionalForces::Zero(displacements.rows(), monomials));
-  for (std::size_t m = 0; m < contraction_.size(); ++m) {
-    if (tetrahedra_of_material_[m].empty()) continue;
-    const auto moments = nodal_moments(tetrahedra_of_material_[m], displacements);
-    in_parallel(mesh_.node_count(), threads_, [&](Eigen::Index begin, Eigen::Index end) {
-      for (std::size_t c = 0; c < forces.size(); ++c)
-        for (auto node = begin; node < end; ++node)
-          Eigen::Map<Eigen::Matrix<double, 1, 3 * monomials>>(&forces[c](3 * node, 0)) +=
-              moments[c].row(node) * contraction_[m];
+  StrainMoments none;
+  none.of_material.assign(of_material_.size(),
+                          StrainMoments::OfNodes::Zero(mesh_.node_count(), 18));
+  none.strain.at_corners.resize(6, 4 * mesh_.tetrahedron_count());
+  none.strain.volumes.resize(mesh_.tetrahedron_count());
+  std::vector<StrainMoments> sums(displacements.cols(), none);
+  for (std::size_t k = 0; k < of_material_.size(); ++k) {
+    // Strain and gradients are linear where edges are straight: four points are exact.
+    add_moments(of_material_[k].straight, tetrahedron_rule(2), displacements, k, sums);
+    add_moments(of_material_[k].curved, stiffness_rule(), displacements, k, sums);
+  }
+  return sums;
+}
+
+void DirectionalStiffness::add_moments(const std::vector<Index>& tetrahedra,
+                                       const TetrahedronRule& rule,
+                                       const Eigen::MatrixXd& displacements, std::size_t material,
+                                       std::vector<StrainMoments>& sums) const {
+  const auto columns = displacements.cols();
+  std::vector<StrainBatch::Moments> moments(elements_at_a_time * columns);
+  for (Index first = 0; first < std::ssize(tetrahedra); first += elements_at_a_time) {
+    const auto count = std::min(elements_at_a_time, std::ssize(tetrahedra) - first);
+    in_parallel((count + batch - 1) / batch, threads_, [&](Index begin, Index end) {
+      StrainBatch elements(mesh_, rule, displacements);
+      for (auto b = begin; b < end; ++b) {
+        const Index first_of_batch = b * batch;
+        elements.clear();
+        for (Index e = first_of_batch; e < count && !elements.full(); ++e)
+          elements.take(tetrahedra[first + e]);
+        elements.integrate();
+        for (int lane = 0; lane < elements.count(); ++lane) {
+          const Index e = first_of_batch + lane, t = tetrahedra[first + e];
+          for (Index c = 0; c < columns; ++c) {
+            moments[e * columns + c] = elements.moments(lane, c);
+            sums[c].strain.at_corners.middleCols<4>(4 * t) = elements.at_corners(lane, c);
+            sums[c].strain.volumes[t] = elements.volume(lane);
+          }
+        }
+      }
     });
+    // Every range adds to nodes of its own, in the order of the elements.
+    in_parallel(mesh_.node_count(), threads_, [&](Index begin, Index end) {
+      for (Index e = 0; e < count; ++e)
+        for (int a = 0; a < 10; ++a) {
+          const Index node = mesh_.tetrahedra(a, tetrahedra[first + e]);
+          if (node < begin || node >= end) continue;
+          for (Index c = 0; c < columns; ++c)
+            sums[c].of_material[material].row(node) += moments[e * columns + c].row(a);
+        }
+    });
+  }
+}
+
+Eigen::VectorXd DirectionalStiffness::forces(const StrainMoments& of_u,
+                                             const Eigen::Vector3d& direction) const {
+  const auto of_direction = direction_monomials(direction);
+  Eigen::VectorXd forces = Eigen::VectorXd::Zero(mesh_.unknowns());
+  auto by_node = forces.reshaped<Eigen::RowMajor>(mesh_.node_count(), 3);
+  for (std::size_t k = 0; k < of_material_.size(); ++k) {
+    Eigen::Matrix<double, 18, 3> contraction;
+    for (int i = 0; i < 3; ++i)
+      contraction.col(i) =
+          of_material_[k].contraction.middleCols<monomials>(i * monomials) * of_direction;
+    by_node += of_u.of_material[k] * contraction;
   }
   return forces;
 }
 
-std::vector<DirectionalStiffness::NodalMoments> DirectionalStiffness::nodal_moments(
-    const std::vector<Eigen::Index>& tetrahedra, const Eigen::MatrixXd& displacements) const {
-  const auto columns = displacements.cols();
-  std::vector<NodalMoments> sums(columns, NodalMoments::Zero(mesh_.node_count(), 18));
-  std::vector<ElementMoments> moments(elements_at_a_time * columns);
-  for (Eigen::Index first = 0; first < std::ssize(tetrahedra); first += elements_at_a_time) {
-    const auto count = std::min(elements_at_a_time, std::ssize(tetrahedra) - first);
-    in_parallel(count, threads_, [&](Eigen::Index begin, Eigen::Index end) {
-      StrainMoments element(mesh_);
-      for (auto e = begin; e < end; ++e) {
-        element.move_to(tetrahedra[first + e]);
-        for (Eigen::Index c = 0; c < columns; ++c)
-          moments[e * columns + c] = element.of(displacements.col(c));
+DirectionalStiffness::Products DirectionalStiffness::products(
+    const Eigen::Ref<const Eigen::MatrixXd>& vectors, const StrainMoments& of_u) const {
+  const auto columns = vectors.cols();
+  const Index pieces = (mesh_.node_count() + nodes_at_a_time - 1) / nodes_at_a_time;
+  Products products = Products::Zero(columns, monomials);
+  for (std::size_t k = 0; k < of_material_.size(); ++k) {
+    // Row: vector, component; columns: component of the gradient, strain.
+    std::vector<Eigen::MatrixXd> of_piece(pieces);
+    in_parallel(pieces, threads_, [&](Index begin, Index end) {
+      for (auto p = begin; p < end; ++p) {
+        const Index first = p * nodes_at_a_time,
+                    count = std::min(nodes_at_a_time, mesh_.node_count() - first);
+        Eigen::MatrixXd by_node(count, 3 * columns);
+        for (Index v = 0; v < columns; ++v)
+          by_node.middleCols<3>(3 * v) =
+              vectors.col(v).segment(3 * first, 3 * count).reshaped<Eigen::RowMajor>(count, 3);
+        of_piece[p] = by_node.transpose() * of_u.of_material[k].middleRows(first, count);
       }
     });
-    // Every range adds to nodes of its own, in the order of the elements.
-    in_parallel(mesh_.node_count(), threads_, [&](Eigen::Index begin, Eigen::Index end) {
-      for (Eigen::Index e = 0; e < count; ++e)
-        for (int a = 0; a < 10; ++a) {
-          const Eigen::Index node = mesh_.tetrahedra(a, tetrahedra[first + e]);
-          if (node < begin || node >= end) continue;
-          for (Eigen::Index c = 0; c < columns; ++c)
-            sums[c].row(node) += moments[e * columns + c].row(a);
-        }
-    });
+    Eigen::MatrixXd sum = Eigen::MatrixXd::Zero(3 * columns, 18);
+    for (const auto& part : of_piece) sum += part;
+    for (Index v = 0; v < columns; ++v)
+      for (int i = 0; i < 3; ++i)
+        products.row(v) +=
+            sum.row(3 * v + i) * of_material_[k].contraction.middleCols<monomials>(i * monomials);
   }
-  return sums;
+  return products;
 }
 
 }  // namespace crossgrain

@@ -5,12 +5,24 @@
 
 #include "materials/elasticity/stiffness_polynomial.h"
 #include "solver/elements/material_field.h"
+#include "solver/stress/element_stress.h"
 
 namespace crossgrain {
 
-/// K_m u of all monomials side by side, unknowns x monomials [N]: times the monomials of n K(n) u.
-using DirectionalForces =
-    Eigen::Matrix<double, Eigen::Dynamic, direction_monomial_count, Eigen::RowMajor>;
+/// All that the forces K(n) u of a displacement are made of for every n, and its strain.
+struct StrainMoments {
+  /// Sums over the elements of one material round a node of gradient times strain [mm^2]. Row:
+  /// node; columns: component of its gradient, strain.
+  using OfNodes = Eigen::Matrix<double, Eigen::Dynamic, 18, Eigen::RowMajor>;
+  std::vector<OfNodes> of_material;
+  /// With engineering shear, in the place of stress.
+  ElementStress strain;
+
+  /// Those of the displacement times a factor.
+  StrainMoments& operator*=(double factor);
+  /// Those of the displacement less another one times a factor.
+  void subtract(double factor, const StrainMoments& other);
+};
 
 /// The stiffness of a mesh as a polynomial of the one build direction n of all its bodies: K(n) is
 /// the sum of monomial times K_m. None of the matrices is put together; they are multiplied element
@@ -22,28 +34,35 @@ class DirectionalStiffness {
   /// @throws std::invalid_argument for a material that is not isotropic in its layers.
   DirectionalStiffness(const TetrahedronMesh& mesh, const MaterialField& field, int threads);
 
-  /// Without supports. Does not depend on threads.
-  /// @param u  one displacement, unknowns [mm].
-  /// @throws std::invalid_argument if it does not fit the mesh or is not finite; for an inverted
-  /// element.
-  DirectionalForces forces(const Eigen::VectorXd& u) const;
-  /// The same of several displacements, in one pass over the elements.
+  /// In one pass over the elements. Does not depend on threads.
   /// @param displacements  unknowns x n [mm].
-  std::vector<DirectionalForces> forces_of_each(const Eigen::MatrixXd& displacements) const;
+  /// @throws std::invalid_argument if they do not fit the mesh or are not finite; for an inverted
+  /// element.
+  std::vector<StrainMoments> moments(const Eigen::MatrixXd& displacements) const;
+
+  /// K(n) u, without supports [N].
+  Eigen::VectorXd forces(const StrainMoments& of_u, const Eigen::Vector3d& direction) const;
+
+  /// vectorsᵗ K_m u of all monomials side by side: times the monomials of n vectorsᵗ K(n) u.
+  /// @param vectors  unknowns x k [mm].
+  using Products = Eigen::Matrix<double, Eigen::Dynamic, direction_monomial_count>;
+  Products products(const Eigen::Ref<const Eigen::MatrixXd>& vectors,
+                    const StrainMoments& of_u) const;
 
  private:
-  /// Sums over all elements round a node of gradient times strain [mm^2]. Row: node; columns:
-  /// component of its gradient, strain.
-  using NodalMoments = Eigen::Matrix<double, Eigen::Dynamic, 18, Eigen::RowMajor>;
-  std::vector<NodalMoments> nodal_moments(const std::vector<Eigen::Index>& tetrahedra,
-                                          const Eigen::MatrixXd& displacements) const;
+  /// Elements of one material.
+  struct Elements {
+    std::vector<Eigen::Index> straight, curved;
+    /// Moments at a node (rows: as the columns above) -> force components of all monomials
+    /// (columns: component, monomial).
+    Eigen::Matrix<double, 18, 3 * direction_monomial_count> contraction;
+  };
+  void add_moments(const std::vector<Eigen::Index>& tetrahedra, const TetrahedronRule& rule,
+                   const Eigen::MatrixXd& displacements, std::size_t material,
+                   std::vector<StrainMoments>& sums) const;
 
   const TetrahedronMesh& mesh_;
-  std::vector<std::vector<Eigen::Index>> tetrahedra_of_material_;
-  /// Of each material: moments at a node (rows: as the columns above) -> force components of all
-  /// monomials (columns: component, monomial).
-  using Contraction = Eigen::Matrix<double, 18, 3 * direction_monomial_count>;
-  std::vector<Contraction> contraction_;
+  std::vector<Elements> of_material_;
   int threads_;
 };
 

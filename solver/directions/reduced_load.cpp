@@ -34,8 +34,8 @@ ReducedLoad::ReducedLoad(const DirectionalStiffness& stiffness, DirectionalLoad 
       blocks_(direction_monomial_count, Eigen::MatrixXd(0, 0)),
       projected_load_(0, load_.parts().cols()) {}
 
-Eigen::Index ReducedLoad::widen(const Eigen::Matrix3Xd& directions,
-                                const Eigen::MatrixXd& solutions) {
+std::vector<ElementStress> ReducedLoad::widen(const Eigen::Matrix3Xd& directions,
+                                              const Eigen::MatrixXd& solutions) {
   const auto before = size();
   std::vector<Eigen::VectorXd> known;
   Eigen::MatrixXd news = solutions;
@@ -44,28 +44,31 @@ Eigen::Index ReducedLoad::widen(const Eigen::Matrix3Xd& directions,
     if (before > 0) news.col(i) -= vectors_ * known.back();
   }
   const auto along_z = direction_monomials({0, 0, 1});
-  auto forces = stiffness_.forces_of_each(news);
-  if (before == 0 && news.cols() > 0) first_energy_ = news.col(0).dot(forces[0] * along_z);
-  std::vector<Eigen::Index> fresh;  // which of the forces belong to the vectors that came with it
+  auto moments = stiffness_.moments(news);
+  if (before == 0 && news.cols() > 0)
+    first_energy_ = (stiffness_.products(news.leftCols<1>(), moments[0]) * along_z)[0];
+  std::vector<Eigen::Index> fresh;  // which of the news became vectors
   for (Eigen::Index i = 0; i < news.cols(); ++i) {
+    StrainMoments& of_new = moments[i];
     known[i].conservativeResize(size());
     // Of what came with it only what is across: energies along z tell.
     for (auto k = before; k < size(); ++k) {
-      const double share = vectors_.col(k).dot(forces[i] * along_z);
+      const double share = (stiffness_.products(vectors_.col(k), of_new) * along_z)[0];
       news.col(i) -= share * vectors_.col(k);
-      forces[i] -= share * forces[fresh[k - before]];
+      of_new.subtract(share, moments[fresh[k - before]]);
       known[i][k] = share;
     }
     // It may still lie in the span of all vectors together.
-    const Eigen::VectorXd forces_along_z = forces[i] * along_z;
-    const double energy = news.col(i).dot(forces_along_z);
-    const Eigen::VectorXd across = vectors_.transpose() * forces_along_z;
+    const DirectionalStiffness::Products with_itself = stiffness_.products(news.col(i), of_new),
+                                         with_vectors = stiffness_.products(vectors_, of_new);
+    const double energy = (with_itself * along_z)[0];
+    const Eigen::VectorXd across = with_vectors * along_z;
     const Eigen::VectorXd within = solved(stiffness_along({0, 0, 1}), across);
     if (energy > least_energy * first_energy_ &&
         energy - across.dot(within) > least_share * least_share * energy) {
       const double scale = 1.0 / std::sqrt(energy);
-      forces[i] *= scale;
-      append(scale * news.col(i), forces[i]);
+      of_new *= scale;
+      append(scale * news.col(i), scale * with_vectors, scale * scale * with_itself);
       fresh.push_back(i);
       known[i].conservativeResize(size());
       known[i][size() - 1] = 1.0 / scale;
@@ -74,20 +77,23 @@ Eigen::Index ReducedLoad::widen(const Eigen::Matrix3Xd& directions,
     }
     solutions_.push_back(known[i]);
   }
-  return size() - before;
+  std::vector<ElementStress> strain;
+  for (const Eigen::Index i : fresh) strain.push_back(std::move(moments[i].strain));
+  return strain;
 }
 
-void ReducedLoad::append(const Eigen::VectorXd& u, const DirectionalForces& forces) {
+void ReducedLoad::append(const Eigen::VectorXd& u,
+                         const DirectionalStiffness::Products& with_vectors,
+                         const DirectionalStiffness::Products& with_itself) {
   const auto k = size();
   vectors_.conservativeResize(Eigen::NoChange, k + 1);
   vectors_.col(k) = u;
   projected_load_.conservativeResize(k + 1, Eigen::NoChange);
   projected_load_.row(k) = u.transpose() * load_.parts();
-  const Eigen::MatrixXd products = vectors_.transpose() * forces;
   for (int m = 0; m < direction_monomial_count; ++m) {
     blocks_[m].conservativeResize(k + 1, k + 1);
-    blocks_[m].col(k) = products.col(m);
-    blocks_[m].row(k) = products.col(m).transpose();
+    blocks_[m].col(k) << with_vectors.col(m), with_itself(0, m);
+    blocks_[m].row(k) = blocks_[m].col(k).transpose();
   }
 }
 
@@ -128,7 +134,7 @@ Eigen::VectorXd ReducedLoad::displacement(const Eigen::Vector3d& direction) cons
 
 Eigen::VectorXd ReducedLoad::residual(const Eigen::Vector3d& direction) const {
   return load_.parts() * load_.weights(direction) -
-         stiffness_.forces(displacement(direction)) * direction_monomials(direction);
+         stiffness_.forces(stiffness_.moments(displacement(direction)).front(), direction);
 }
 
 }  // namespace crossgrain

@@ -20,9 +20,11 @@ class ReducedLoad {
   /// less the answer before, so that the reduced systems stay well-conditioned; what is next to
   /// nothing is left out.
   /// @param directions  3 x n.  @param solutions  unknowns x n [mm].
-  /// @return by how many vectors the span has grown.
+  /// @return strain of each vector that the span has grown by, with engineering shear, in the
+  /// place of stress.
   /// @throws std::invalid_argument if a solution does not fit the mesh or is not finite.
-  Eigen::Index widen(const Eigen::Matrix3Xd& directions, const Eigen::MatrixXd& solutions);
+  std::vector<ElementStress> widen(const Eigen::Matrix3Xd& directions,
+                                   const Eigen::MatrixXd& solutions);
 
   /// Unknowns x size() [mm], each of unit energy along z.
   const Eigen::MatrixXd& vectors() const { return vectors_; }
@@ -46,7 +48,9 @@ class ReducedLoad {
   Eigen::VectorXd residual(const Eigen::Vector3d& direction) const;
 
  private:
-  void append(const Eigen::VectorXd& u, const DirectionalForces& forces);
+  /// @param with_vectors, with_itself  products of u with the vectors before, and with u.
+  void append(const Eigen::VectorXd& u, const DirectionalStiffness::Products& with_vectors,
+              const DirectionalStiffness::Products& with_itself);
 
   const DirectionalStiffness& stiffness_;
   DirectionalLoad load_;

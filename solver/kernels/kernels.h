@@ -37,6 +37,24 @@ using CurvedStiffness = void (*)(const double* nodes, const double* C, int point
                                  const double* local_gradients, const double* weights, double* work,
                                  double* K, double* least_jacobian);
 
+/// Where strain is taken in an element.
+struct StrainPoints {
+  int count;
+  const double* local_gradients;  ///< [count][30], xyz of each shape function
+  const double* weights;          ///< [count]
+  const double* fit;              ///< [count][4]: a linear fit's values at the corners
+};
+/// Strain of displacements in eight tetrahedra at once; arrays end in [batch].
+/// @param nodes  [30][batch].  @param u  [columns][30][batch].
+/// @param work  [37 * points][batch].
+/// @param moments  [columns][10][3][6][batch]: integrals of a shape function's gradient times
+/// strain.
+/// @param at_corners  [columns][4][6][batch]: the fit of the strain.
+/// @param volume, least_jacobian  [batch].
+using ElementStrainMoments = void (*)(const StrainPoints& points, const double* nodes, int columns,
+                                      const double* u, double* work, double* moments,
+                                      double* at_corners, double* volume, double* least_jacobian);
+
 /// Columns of a triangular factor on several vectors, one behind the other at a distance of
 /// `stride`. Matrices are column-major, `ld` from column to column.
 template <class Scalar>
@@ -72,6 +90,7 @@ struct Kernels {
   FactorColumns<double> factor_columns_double[most_columns];
   StraightStiffness straight_stiffness;
   CurvedStiffness curved_stiffness;
+  ElementStrainMoments strain_moments;
   StraightProduct straight_product[most_columns];
 };
 

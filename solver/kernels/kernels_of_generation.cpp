@@ -5,6 +5,7 @@
 #include "solver/kernels/factor_columns.h"
 #include "solver/kernels/kernels.h"
 #include "solver/kernels/straight_elements.h"
+#include "solver/kernels/strain_moments.h"
 
 #define CROSSGRAIN_TEXT_OF(name) #name
 #define CROSSGRAIN_TEXT(name) CROSSGRAIN_TEXT_OF(name)
@@ -22,6 +23,7 @@ const Kernels kernels = {
      factor_columns<double, 4>()},
     straight_stiffness,
     curved_stiffness,
+    strain_moments,
     {straight_product<1>, straight_product<2>, straight_product<3>, straight_product<4>}};
 
 }  // namespace crossgrain::CROSSGRAIN_GENERATION
