@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "solver/static_solver.h"
 
+#include <algorithm>
 #include <chrono>
 #include <cmath>
 #include <sstream>
@@ -296,6 +297,7 @@ Eigen::MatrixXd StaticSolver::solve(const Eigen::MatrixXd& loads, Unbalanced unb
         "a start of " + std::to_string(start->rows()) + " x " + std::to_string(start->cols()) +
         " for loads of " + std::to_string(loads.rows()) + " x " + std::to_string(loads.cols()));
   if (loads.cols() == 0) return loads;
+  const double wanted = tolerance.value_or(self.options.tolerance);
   const Stopwatch watch;
   Eigen::MatrixXd balanced = loads;
   self.report.unbalanced_force_fraction = 0.0;
@@ -319,10 +321,10 @@ Eigen::MatrixXd StaticSolver::solve(const Eigen::MatrixXd& loads, Unbalanced unb
     auto u = start ? self.by_rank(resting, first, columns)
                    : NodeVectors<double>(self.mesh.node_count(), columns);
     self.free.project(u);
-    const Convergence end = self.solved(f, u, tolerance.value_or(self.options.tolerance));
+    const Convergence end = self.solved(f, u, wanted);
     const double left = end.relative_residual.maxCoeff();
     // maxCoeff may step over NaN.
-    if (!u.all_finite() || !end.relative_residual.isFinite().all() || !(left <= largest_residual))
+    if (!u.all_finite() || !end.relative_residual.isFinite().all() || !(left <= std::max(largest_residual, wanted)))
       refuse_residual(left, end.trouble);
     self.report.relative_residual = std::max(self.report.relative_residual, left);
     self.report.iterations += end.iterations;

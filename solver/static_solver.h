@@ -89,7 +89,7 @@ class StaticSolver {
   /// them (mass-weighted).
   /// @param loads  unknowns x n [N].  @return unknowns x n [mm].
   /// @param start  unknowns x n [mm], where an iteration begins: a solution of a system nearby.
-  /// @param tolerance  in place of the options', at most 1e-3: where the answer is a step on a way.
+  /// @param tolerance  in place of the options': where the answer is a step on a way.
   /// @throws std::invalid_argument as require_balanced does, if `unbalanced` says so; for a start
   /// of another size.
   Eigen::MatrixXd solve(const Eigen::MatrixXd& loads, Unbalanced unbalanced = Unbalanced::refused,

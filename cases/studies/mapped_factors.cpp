@@ -67,7 +67,10 @@ void mark_past(double multiple, FailureMode mode, const Yardstick& yardstick,
   in_parallel(growing.scaling.cols(), model.threads, [&](Index begin, Index end) {
     for (auto i = begin; i < end; ++i) {
       const Strength& strength = yardstick.strength_of_body[index(model.sites.points[i].body)];
-      if (marked[i] || model.sites.group_of(i, mode) != SiteGroup::judged ||
+      const double length =
+          multiple * growing.scaling.col(i).norm() + at_site(growing.held, i).norm();
+      if (marked[i] || length < safe_length(mode, strength) ||
+          model.sites.group_of(i, mode) != SiteGroup::judged ||
           !judges(mode, strength, yardstick.criterion))
         continue;
       const Vector6d here = at_site(growing.held, i) + multiple * growing.scaling.col(i);

@@ -1,7 +1,9 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "materials/failure/failure.h"
 
+#include <algorithm>
 #include <cmath>
+#include <numbers>
 #include <sstream>
 #include <stdexcept>
 #include <string>
@@ -20,18 +22,27 @@ constexpr double largest_multiplier = 1e12;
                               kind + " strength");
 }
 
-void require_positive(const char* name, double value) {
-  if (value > 0.0 && std::isfinite(value)) return;
+[[noreturn]] void refuse_value(const char* name, double value) {
   std::ostringstream message;
   message << "strength " << name << " must be positive and finite, it is " << value << " MPa";
   throw std::invalid_argument(message.str());
 }
 
-void require_finite(const Vector6d& stress) {
-  if (stress.allFinite()) return;
+// Asked at every point, mode and load case.
+inline void require_positive(const char* name, double value) {
+  if (!(value > 0.0 && std::isfinite(value))) [[unlikely]]
+    refuse_value(name, value);
+}
+
+[[noreturn]] void refuse_stress(const Vector6d& stress) {
   std::ostringstream message;
   message << "stress is not finite: " << stress.transpose();
   throw std::invalid_argument(message.str());
+}
+
+inline void require_finite(const Vector6d& stress) {
+  if (!stress.allFinite()) [[unlikely]]
+    refuse_stress(stress);
 }
 
 void require_sound(const LayeredStrength& s) {
@@ -55,6 +66,32 @@ Eigen::Matrix<double, 5, 1> deviator(const Vector6d& s) {
 
 Eigen::Matrix3d tensor(const Vector6d& s) {
   return Eigen::Matrix3d{{s[0], s[5], s[4]}, {s[5], s[1], s[3]}, {s[4], s[3], s[2]}};
+}
+
+// A principal stress is at most root 2 times the length, von Mises stress root 3 times.
+double safe_length_of(FailureMode mode, const LayeredStrength& s) {
+  const double in_layer_tension = std::numbers::sqrt2 / 2.0 * s.Xt,
+               in_layer_compression = std::numbers::sqrt2 / 2.0 * s.Xc;
+  switch (mode) {
+    case FailureMode::interlayer:
+      return std::min(s.Zt, s.Sz);
+    case FailureMode::in_layer_tension:
+      return std::min(in_layer_tension, s.Sz);
+    case FailureMode::in_layer_compression:
+      return in_layer_compression;
+    case FailureMode::build_compression:
+      return s.Zc;
+    case FailureMode::maximum_stress:
+      return std::min({in_layer_tension, in_layer_compression, s.Zt, s.Zc, s.Sz});
+    default:
+      return 0.0;
+  }
+}
+double safe_length_of(FailureMode, const DuctileStrength& s) {
+  return s.yield * std::numbers::inv_sqrt3;
+}
+double safe_length_of(FailureMode, const BrittleStrength& s) {
+  return s.tensile * std::numbers::sqrt2 / 2.0;
 }
 
 double index_of(FailureMode mode, const LayeredStrength& s, const Vector6d& stress) {
@@ -131,6 +168,10 @@ double checked_multiplier(FailureMode mode, const AnyStrength& strength, const V
 }
 
 }  // namespace
+
+double safe_length(FailureMode mode, const Strength& strength) {
+  return std::visit([mode](const auto& s) { return safe_length_of(mode, s); }, strength);
+}
 
 double failure_index(FailureMode mode, const Strength& strength, const Vector6d& stress) {
   require_finite(stress);

@@ -59,6 +59,10 @@ std::vector<FailureMode> governing_modes(const Strength& strength, Criterion cri
 /// @param stress  [MPa], material axes.
 double failure_index(FailureMode mode, const Strength& strength, const Vector6d& stress);
 
+/// A stress that is shorter, as a vector of its six components, is inside the limit whatever it is.
+/// @return [MPa]; 0 if no such length is known.
+double safe_length(FailureMode mode, const Strength& strength);
+
 /// The least multiplier >= 0 at which held + multiplier * scaling reaches the limit, going up from
 /// 0. Every mode's admissible set is convex and contains the origin, so the crossing is unique.
 /// @param held, scaling  [MPa], material axes.

@@ -49,6 +49,34 @@ std::vector<std::pair<FailureMode, Strength>> every_mode() {
 
 BOOST_AUTO_TEST_SUITE(failure)
 
+// Random directions, and those in which a limit is nearest: where principal stress is all of the
+// length times root 2, or von Mises stress root 3 times.
+BOOST_AUTO_TEST_CASE(stress_below_the_safe_length_is_inside_every_limit) {
+  std::mt19937 generator(8);
+  for (const auto& [mode, strength] : every_mode()) {
+    BOOST_TEST_CONTEXT(name_of(mode)) {
+      const double safe = safe_length(mode, strength);
+      BOOST_TEST(safe >= 0.0);
+      BOOST_TEST((safe > 0.0) == (mode != FailureMode::tsai_wu));
+      if (safe == 0.0) continue;
+      std::vector<Vector6d> directions{Vector6d{{1, 1, 0, 0, 0, 1}},
+                                       Vector6d{{-1, -1, 0, 0, 0, 1}}};
+      for (int k = 0; k < 6; ++k) {
+        directions.push_back(Vector6d::Unit(k));
+        directions.push_back(-Vector6d::Unit(k));
+      }
+      for (int i = 0; i < 1000; ++i) directions.push_back(random_stress(generator));
+      double greatest = 0.0;
+      for (const Vector6d& direction : directions)
+        greatest = std::max(greatest,
+                            failure_index(mode, strength, 0.999 * safe * direction.normalized()));
+      BOOST_TEST(greatest < 1.0);
+      // Not so short that nothing is gained.
+      BOOST_TEST(greatest > 0.3);
+    }
+  }
+}
+
 // Exact values of the published forms: Tsai & Wu, J. Compos. Mater. 5 (1971), and Brewer & Lagace,
 // J. Compos. Mater. 22 (1988), recomputed independently.
 BOOST_AUTO_TEST_CASE(published_criteria_give_their_exact_multipliers) {
