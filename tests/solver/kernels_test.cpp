@@ -8,6 +8,7 @@
 
 #include "solver/elements/quadrature.h"
 #include "solver/elements/shape_functions.h"
+#include "solver/stress/element_stress.h"
 #include "tests/support/near.h"
 
 using namespace crossgrain;
@@ -224,6 +225,61 @@ void check_straight_product(const Kernels& kernels, int columns) {
 
 }  // namespace
 
+/// Moments of strain, contracted with the elastic constants, against the stiffness of bowed
+/// elements on the same displacements; a strain that is the same everywhere, at their corners.
+void check_strain_moments(const Kernels& kernels, int columns) {
+  constexpr int place_of[3][3] = {{0, 5, 4}, {5, 1, 3}, {4, 3, 2}};
+  const auto& rule = stiffness_rule();
+  const auto points = rule.size();
+  const auto nodes = eight_tetrahedra(0.05);
+  const auto C = eight_stiffnesses();
+  const Stiffnesses K = curved(kernels, nodes);
+  Eigen::MatrixXd gradients(30, points), work(batch, 37 * points);
+  for (Eigen::Index q = 0; q < points; ++q)
+    gradients.col(q) = tetrahedron_local_gradients(rule.points.col(q)).reshaped();
+  const Eigen::MatrixXd fit = fit_at_corners(rule).transpose();
+  // The last displacement is linear in position: its slopes are those of a homogeneous strain.
+  const Eigen::Matrix3d slope{{0.3, -0.1, 0.7}, {0.2, 0.5, 0.0}, {-0.4, 0.6, -0.2}};
+  Eigen::MatrixXd u(batch, 30 * columns), moments(batch, 180 * columns),
+      corners(batch, 24 * columns);
+  for (Eigen::Index i = 0; i < u.size(); ++i)
+    u.data()[i] = static_cast<double>((7 * i) % 23) - 11.0;
+  for (int lane = 0; lane < batch; ++lane)
+    u.row(lane).tail<30>() = (slope * nodes.row(lane).reshaped(3, 10)).reshaped().transpose();
+  Eigen::Array<double, batch, 1> volume, least;
+
+  kernels.strain_moments(
+      {static_cast<int>(points), gradients.data(), rule.weights.data(), fit.data()}, nodes.data(),
+      columns, u.data(), work.data(), moments.data(), corners.data(), volume.data(), least.data());
+
+  BOOST_TEST((least > 0.0).all());
+  for (int lane = 0; lane < batch; ++lane)
+    for (int c = 0; c < columns; ++c) {
+      Eigen::Matrix<double, 3, 10> expected = Eigen::Matrix<double, 3, 10>::Zero(), got = expected;
+      for (int a = 0, pair = 0; a < 10; ++a)
+        for (int b = a; b < 10; ++b, ++pair) {
+          const Eigen::Matrix3d block = K.row(lane).segment<9>(9 * pair).reshaped(3, 3);
+          expected.col(a) += block * u.row(lane).segment<3>(30 * c + 3 * b).transpose();
+          if (a != b)
+            expected.col(b) +=
+                block.transpose() * u.row(lane).segment<3>(30 * c + 3 * a).transpose();
+        }
+      const Eigen::Matrix<double, 6, 6> elastic = C.row(lane).reshaped(6, 6);
+      for (int a = 0; a < 10; ++a)
+        for (int k = 0; k < 3; ++k) {
+          const Eigen::Matrix<double, 6, 1> moment =
+              moments.row(lane).segment<6>(180 * c + 18 * a + 6 * k).transpose();
+          for (int i = 0; i < 3; ++i) got(i, a) += elastic.row(place_of[i][k]).dot(moment);
+        }
+      BOOST_TEST(near(got, expected, 1e-13));
+    }
+  Eigen::Matrix<double, 6, 1> strain;
+  strain << slope(0, 0), slope(1, 1), slope(2, 2), slope(1, 2) + slope(2, 1),
+      slope(0, 2) + slope(2, 0), slope(0, 1) + slope(1, 0);
+  for (int lane = 0; lane < batch; ++lane)
+    BOOST_TEST(near(corners.row(lane).tail<24>().transpose(), strain.replicate<4, 1>(), 1e-12));
+}
+
 BOOST_AUTO_TEST_SUITE(inner_loops)
 
 BOOST_AUTO_TEST_CASE(rows_of_blocks_multiply_as_the_full_matrix_on_every_generation) {
@@ -251,6 +307,12 @@ BOOST_AUTO_TEST_CASE(straight_elements_side_by_side_answer_as_their_stiffness_on
   for (const Kernels* kernels : runnable_kernels())
     for (int columns = 1; columns <= most_columns; ++columns)
       BOOST_TEST_CONTEXT(kernels->name) check_straight_product(*kernels, columns);
+}
+
+BOOST_AUTO_TEST_CASE(moments_of_strain_answer_as_the_stiffness_on_every_generation) {
+  for (const Kernels* kernels : runnable_kernels())
+    for (int columns = 1; columns <= 3; ++columns)
+      BOOST_TEST_CONTEXT(kernels->name) check_strain_moments(*kernels, columns);
 }
 
 BOOST_AUTO_TEST_CASE(every_generation_integrates_the_same_stiffness_in_closed_form_or_by_points) {
