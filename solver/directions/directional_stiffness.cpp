@@ -1,6 +1,9 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "solver/directions/directional_stiffness.h"
 
+#include <algorithm>
+#include <map>
+#include <numeric>
 #include <stdexcept>
 #include <string>
 
@@ -55,25 +58,58 @@ class StrainMoments {
   Eigen::Matrix<double, 10, 18> sums_;
 };
 
+/// Moments at a node -> force components of all monomials.
+Eigen::Matrix<double, 18, 3 * monomials> contraction(const StiffnessPolynomial& polynomial) {
+  Eigen::Matrix<double, 18, 3 * monomials> contraction;
+  for (int m = 0; m < monomials; ++m)
+    for (int i = 0; i < 3; ++i)
+      for (int j = 0; j < 3; ++j)
+        contraction.col(i * monomials + m).segment<6>(6 * j) =
+            polynomial.coefficients[m].row(place_of[i][j]);
+  return contraction;
+}
+
+std::vector<int> all_frames(const MaterialField& field) {
+  std::vector<int> all(field.frames.size());
+  std::iota(all.begin(), all.end(), 0);
+  return all;
+}
+
+/// @return -1 of an element that turns.
+int held_frame(const MaterialField& field, Eigen::Index tetrahedron,
+               const std::vector<int>& turning) {
+  const auto frames = field.frame_of_point.row(tetrahedron);
+  const auto turns = [&](int frame) { return std::ranges::find(turning, frame) != turning.end(); };
+  if (std::all_of(frames.begin(), frames.end(), turns)) return -1;
+  if ((frames.array() != frames[0]).any())
+    throw std::invalid_argument(
+        "element " + std::to_string(tetrahedron + 1) +
+        " is held while others turn, but its frame changes from point to point");
+  return frames[0];
+}
+
 }  // namespace
 
 DirectionalStiffness::DirectionalStiffness(const TetrahedronMesh& mesh, const MaterialField& field,
                                            int threads)
-    : mesh_(mesh),
-      tetrahedra_of_material_(field.materials.size()),
-      threads_(thread_count(threads)) {
+    : DirectionalStiffness(mesh, field, all_frames(field), threads) {}
+
+DirectionalStiffness::DirectionalStiffness(const TetrahedronMesh& mesh, const MaterialField& field,
+                                           const std::vector<int>& turning, int threads)
+    : mesh_(mesh), threads_(thread_count(threads)) {
   require_fits(field, mesh, stiffness_rule().size());
-  for (Eigen::Index t = 0; t < mesh.tetrahedron_count(); ++t)
-    tetrahedra_of_material_[field.material_of_tetrahedron[t]].push_back(t);
-  for (const auto& material : field.materials) {
-    const auto polynomial = stiffness_polynomial(material.elastic);
-    Contraction contraction;
-    for (int m = 0; m < monomials; ++m)
-      for (int i = 0; i < 3; ++i)
-        for (int j = 0; j < 3; ++j)
-          contraction.col(i * monomials + m).segment<6>(6 * j) =
-              polynomial.coefficients[m].row(place_of[i][j]);
-    contraction_.push_back(contraction);
+  std::map<std::pair<int, int>, std::size_t> solid_of;  // material and frame, -1 of what turns
+  for (Eigen::Index t = 0; t < mesh.tetrahedron_count(); ++t) {
+    const int material = field.material_of_tetrahedron[t], frame = held_frame(field, t, turning);
+    const auto [solid, is_new] = solid_of.try_emplace({material, frame}, contraction_.size());
+    if (is_new) {
+      const auto& elastic = field.materials[material].elastic;
+      contraction_.push_back(contraction(
+          frame < 0 ? stiffness_polynomial(elastic)
+                    : fixed_stiffness(rotate_stiffness(stiffness(elastic), field.frames[frame]))));
+      tetrahedra_of_solid_.emplace_back();
+    }
+    tetrahedra_of_solid_[solid->second].push_back(t);
   }
 }
 
@@ -88,8 +124,7 @@ std::vector<DirectionalForces> DirectionalStiffness::forces_of_each(
   std::vector<DirectionalForces> forces(displacements.cols(),
                                         DirectionalForces::Zero(displacements.rows(), monomials));
   for (std::size_t m = 0; m < contraction_.size(); ++m) {
-    if (tetrahedra_of_material_[m].empty()) continue;
-    const auto moments = nodal_moments(tetrahedra_of_material_[m], displacements);
+    const auto moments = nodal_moments(tetrahedra_of_solid_[m], displacements);
     in_parallel(mesh_.node_count(), threads_, [&](Eigen::Index begin, Eigen::Index end) {
       for (std::size_t c = 0; c < forces.size(); ++c)
         for (auto node = begin; node < end; ++node)

@@ -7,6 +7,8 @@
 #include <stdexcept>
 #include <string>
 
+#include "solver/iteration/added_forces.h"
+
 namespace crossgrain {
 namespace {
 
@@ -27,24 +29,27 @@ Eigen::VectorXd solved(const Eigen::MatrixXd& stiffness, const Eigen::VectorXd& 
 
 }  // namespace
 
-ReducedLoad::ReducedLoad(const DirectionalStiffness& stiffness, DirectionalLoad load)
+ReducedLoad::ReducedLoad(const DirectionalStiffness& stiffness, DirectionalLoad load,
+                         StiffnessAdditions additions)
     : stiffness_(stiffness),
       load_(std::move(load)),
+      additions_(std::move(additions)),
       vectors_(load_.parts().rows(), 0),
       blocks_(direction_monomial_count, Eigen::MatrixXd(0, 0)),
       projected_load_(0, load_.parts().cols()) {}
 
 Eigen::Index ReducedLoad::widen(const Eigen::Matrix3Xd& directions,
-                                const Eigen::MatrixXd& solutions) {
+                                const Eigen::MatrixXd& solutions, const Eigen::MatrixXd& told) {
   const auto before = size();
   std::vector<Eigen::VectorXd> known;
   Eigen::MatrixXd news = solutions;
   for (Eigen::Index i = 0; i < news.cols(); ++i) {
-    known.push_back(coefficients(directions.col(i)));
+    known.push_back(load_.told() > 0 ? coefficients(directions.col(i), told.col(i))
+                                     : coefficients(directions.col(i)));
     if (before > 0) news.col(i) -= vectors_ * known.back();
   }
   const auto along_z = direction_monomials({0, 0, 1});
-  auto forces = stiffness_.forces_of_each(news);
+  auto forces = forces_of_each(news);
   if (before == 0 && news.cols() > 0) first_energy_ = news.col(0).dot(forces[0] * along_z);
   std::vector<Eigen::Index> fresh;  // which of the forces belong to the vectors that came with it
   for (Eigen::Index i = 0; i < news.cols(); ++i) {
@@ -77,6 +82,16 @@ Eigen::Index ReducedLoad::widen(const Eigen::Matrix3Xd& directions,
   return size() - before;
 }
 
+std::vector<DirectionalForces> ReducedLoad::forces_of_each(
+    const Eigen::MatrixXd& displacements) const {
+  auto forces = stiffness_.forces_of_each(displacements);
+  if (additions_.empty()) return forces;
+  const DirectionMonomials counts = constant_as_monomials();
+  for (Eigen::Index c = 0; c < displacements.cols(); ++c)
+    forces[c] += added_forces(additions_, displacements.col(c)) * counts.transpose();
+  return forces;
+}
+
 void ReducedLoad::append(const Eigen::VectorXd& u, const DirectionalForces& forces) {
   const auto k = size();
   vectors_.conservativeResize(Eigen::NoChange, k + 1);
@@ -98,8 +113,9 @@ Eigen::MatrixXd ReducedLoad::stiffness_along(const Eigen::Vector3d& direction) c
   return K;
 }
 
-Eigen::VectorXd ReducedLoad::coefficients(const Eigen::Vector3d& direction) const {
-  return solved(stiffness_along(direction), projected_load_ * load_.weights(direction));
+Eigen::VectorXd ReducedLoad::coefficients(const Eigen::Vector3d& direction,
+                                          const Eigen::VectorXd& told) const {
+  return solved(stiffness_along(direction), projected_load_ * load_.weights(direction, told));
 }
 
 Eigen::MatrixXd ReducedLoad::span_without(const std::vector<char>& without) const {
@@ -116,10 +132,11 @@ Eigen::MatrixXd ReducedLoad::span_without(const std::vector<char>& without) cons
   return independent.householderQ() * Eigen::MatrixXd::Identity(size(), independent.rank());
 }
 
-Eigen::VectorXd ReducedLoad::coefficients(const Eigen::Vector3d& direction,
-                                          const Eigen::MatrixXd& span) const {
+Eigen::VectorXd ReducedLoad::coefficients_within(const Eigen::MatrixXd& span,
+                                                 const Eigen::Vector3d& direction,
+                                                 const Eigen::VectorXd& told) const {
   return span * solved(span.transpose() * stiffness_along(direction) * span,
-                       span.transpose() * (projected_load_ * load_.weights(direction)));
+                       span.transpose() * (projected_load_ * load_.weights(direction, told)));
 }
 
 Eigen::VectorXd ReducedLoad::displacement(const Eigen::Vector3d& direction) const {
@@ -128,7 +145,7 @@ Eigen::VectorXd ReducedLoad::displacement(const Eigen::Vector3d& direction) cons
 
 Eigen::VectorXd ReducedLoad::residual(const Eigen::Vector3d& direction) const {
   return load_.parts() * load_.weights(direction) -
-         stiffness_.forces(displacement(direction)) * direction_monomials(direction);
+         forces_of_each(displacement(direction)).front() * direction_monomials(direction);
 }
 
 }  // namespace crossgrain

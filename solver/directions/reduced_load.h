@@ -5,6 +5,7 @@
 
 #include "solver/directions/directional_load.h"
 #include "solver/directions/directional_stiffness.h"
+#include "solver/iteration/additions.h"
 
 namespace crossgrain {
 
@@ -14,16 +15,21 @@ namespace crossgrain {
 class ReducedLoad {
  public:
   /// @param stiffness  kept by reference.
-  ReducedLoad(const DirectionalStiffness& stiffness, DirectionalLoad load);
+  /// @param additions  stiffness beside the elements', the same for every direction.
+  ReducedLoad(const DirectionalStiffness& stiffness, DirectionalLoad load,
+              StiffnessAdditions additions = {});
 
   /// Take in solutions for some directions. The span is widened by what is new of them, a solution
   /// less the answer before, so that the reduced systems stay well-conditioned; what is next to
   /// nothing is left out.
   /// @param directions  3 x n.  @param solutions  unknowns x n [mm].
+  /// @param told  what the load's told parts counted, n columns; empty: it has none.
   /// @return by how many vectors the span has grown.
   /// @throws std::invalid_argument if a solution does not fit the mesh or is not finite.
-  Eigen::Index widen(const Eigen::Matrix3Xd& directions, const Eigen::MatrixXd& solutions);
+  Eigen::Index widen(const Eigen::Matrix3Xd& directions, const Eigen::MatrixXd& solutions,
+                     const Eigen::MatrixXd& told = {});
 
+  const DirectionalLoad& load() const { return load_; }
   /// Unknowns x size() [mm], each of unit energy along z.
   const Eigen::MatrixXd& vectors() const { return vectors_; }
   Eigen::Index size() const { return vectors_.cols(); }
@@ -31,15 +37,18 @@ class ReducedLoad {
   /// Vectorsᵗ K(n) vectors.
   Eigen::MatrixXd stiffness_along(const Eigen::Vector3d& direction) const;
   /// Of the vectors, in the answer. Empty while the span is.
+  /// @param told  what the load's told parts count.
   /// @throws std::runtime_error if the vectors are not independent, to round-off.
-  Eigen::VectorXd coefficients(const Eigen::Vector3d& direction) const;
+  Eigen::VectorXd coefficients(const Eigen::Vector3d& direction,
+                               const Eigen::VectorXd& told = {}) const;
 
   /// What is left of the vectors' span without some of the solutions taken in.
   /// @param without  by solution, in their order: whether it is left out.
   /// @return size() x rank, orthonormal columns.
   Eigen::MatrixXd span_without(const std::vector<char>& without) const;
   /// As above, the answer sought in that span.
-  Eigen::VectorXd coefficients(const Eigen::Vector3d& direction, const Eigen::MatrixXd& span) const;
+  Eigen::VectorXd coefficients_within(const Eigen::MatrixXd& span, const Eigen::Vector3d& direction,
+                                      const Eigen::VectorXd& told = {}) const;
 
   Eigen::VectorXd displacement(const Eigen::Vector3d& direction) const;
   /// f(n) - K(n) u of the answer, without supports [N].
@@ -48,8 +57,12 @@ class ReducedLoad {
  private:
   void append(const Eigen::VectorXd& u, const DirectionalForces& forces);
 
+  /// Of each displacement, additions counted.
+  std::vector<DirectionalForces> forces_of_each(const Eigen::MatrixXd& displacements) const;
+
   const DirectionalStiffness& stiffness_;
   DirectionalLoad load_;
+  StiffnessAdditions additions_;
   Eigen::MatrixXd vectors_;
   std::vector<Eigen::MatrixXd> blocks_;     ///< of each monomial
   Eigen::MatrixXd projected_load_;          ///< vectors x parts of the load
