@@ -68,6 +68,13 @@ DirectionMonomials direction_monomials(const Eigen::Vector3d& direction) {
   return monomials;
 }
 
+DirectionMonomials constant_as_monomials() {
+  DirectionMonomials counts = DirectionMonomials::Zero();
+  for (int i = 0; i < 3; ++i)
+    for (int j = 0; j < 3; ++j) ++counts[place_of(i, i, j, j)];
+  return counts;
+}
+
 Matrix6d StiffnessPolynomial::along(const Eigen::Vector3d& direction) const {
   const auto monomials = direction_monomials(direction);
   Matrix6d sum = Matrix6d::Zero();
@@ -97,6 +104,13 @@ StiffnessPolynomial stiffness_polynomial(const OrthotropicConstants& constants) 
       sum.add(row, column, b, i, j, k, l);
     }
   return sum.result();
+}
+
+StiffnessPolynomial fixed_stiffness(const Matrix6d& C) {
+  const DirectionMonomials counts = constant_as_monomials();
+  StiffnessPolynomial fixed;
+  for (int m = 0; m < direction_monomial_count; ++m) fixed.coefficients[m] = counts[m] * C;
+  return fixed;
 }
 
 }  // namespace crossgrain

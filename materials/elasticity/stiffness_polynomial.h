@@ -16,6 +16,9 @@ using DirectionMonomials = Eigen::Matrix<double, direction_monomial_count, 1>;
 /// @throws std::invalid_argument if its length is zero or not finite.
 DirectionMonomials direction_monomials(const Eigen::Vector3d& direction);
 
+/// What each counts in |n|^4, which is 1: the way in which a constant is a sum of them.
+DirectionMonomials constant_as_monomials();
+
 /// Stiffness of a solid isotropic in its layers, in global axes, as a polynomial of the build
 /// direction n: the sum of monomial times coefficient.
 struct StiffnessPolynomial {
@@ -35,5 +38,8 @@ struct StiffnessPolynomial {
 /// Source: A. J. M. Spencer, Deformations of Fibre-reinforced Materials (1972), the linear theory;
 /// from memory, checked against the rotated stiffness.
 StiffnessPolynomial stiffness_polynomial(const OrthotropicConstants& constants);
+
+/// Of a solid that does not turn with n. @param C  6x6 [MPa], global axes.
+StiffnessPolynomial fixed_stiffness(const Matrix6d& C);
 
 }  // namespace crossgrain

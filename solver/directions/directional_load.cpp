@@ -2,6 +2,7 @@
 #include "solver/directions/directional_load.h"
 
 #include <array>
+#include <cassert>
 #include <utility>
 
 namespace crossgrain {
@@ -28,10 +29,23 @@ DirectionalLoad::DirectionalLoad(
   }
 }
 
-Eigen::VectorXd DirectionalLoad::weights(const Eigen::Vector3d& direction) const {
-  if (parts_.cols() == 1) return Eigen::VectorXd::Ones(1);
+void DirectionalLoad::add_told(const Eigen::MatrixXd& parts) {
+  parts_.conservativeResize(Eigen::NoChange, parts_.cols() + parts.cols());
+  parts_.rightCols(parts.cols()) = parts;
+  told_ += parts.cols();
+}
+
+Eigen::VectorXd DirectionalLoad::weights(const Eigen::Vector3d& direction,
+                                         const Eigen::VectorXd& told) const {
+  assert(told.size() == told_);
+  const Eigen::Index own = parts_.cols() - told_;
+  Eigen::VectorXd weights(parts_.cols());
+  weights.tail(told_) = told;
+  if (own == 1) {
+    weights[0] = 1.0;
+    return weights;
+  }
   const Eigen::Vector3d n = direction.stableNormalized();
-  Eigen::VectorXd weights(6);
   for (int p = 0; p < 6; ++p) weights[p] = n[products[p].first] * n[products[p].second];
   return weights;
 }

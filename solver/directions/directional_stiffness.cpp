@@ -1,6 +1,9 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "solver/directions/directional_stiffness.h"
 
+#include <algorithm>
+#include <map>
+#include <numeric>
 #include <stdexcept>
 
 #include "solver/directions/strain_batch.h"
@@ -21,35 +24,69 @@ constexpr Index nodes_at_a_time = 4096;
 /// Place of component (i, j) among the six of a stress.
 constexpr int place_of[3][3] = {{0, 5, 4}, {5, 1, 3}, {4, 3, 2}};
 
+/// Moments at a node -> force components of all monomials.
+Eigen::Matrix<double, 18, 3 * monomials> contraction(const StiffnessPolynomial& polynomial) {
+  Eigen::Matrix<double, 18, 3 * monomials> contraction;
+  for (int m = 0; m < monomials; ++m)
+    for (int i = 0; i < 3; ++i)
+      for (int j = 0; j < 3; ++j)
+        contraction.col(i * monomials + m).segment<6>(6 * j) =
+            polynomial.coefficients[m].row(place_of[i][j]);
+  return contraction;
+}
+
+std::vector<int> all_frames(const MaterialField& field) {
+  std::vector<int> all(field.frames.size());
+  std::iota(all.begin(), all.end(), 0);
+  return all;
+}
+
+/// @return -1 of an element that turns.
+int held_frame(const MaterialField& field, Eigen::Index tetrahedron,
+               const std::vector<int>& turning) {
+  const auto frames = field.frame_of_point.row(tetrahedron);
+  const auto turns = [&](int frame) { return std::ranges::find(turning, frame) != turning.end(); };
+  if (std::all_of(frames.begin(), frames.end(), turns)) return -1;
+  if ((frames.array() != frames[0]).any())
+    throw std::invalid_argument(
+        "element " + std::to_string(tetrahedron + 1) +
+        " is held while others turn, but its frame changes from point to point");
+  return frames[0];
+}
+
 }  // namespace
 
 StrainMoments& StrainMoments::operator*=(double factor) {
-  for (auto& sums : of_material) sums *= factor;
+  for (auto& sums : of_solid) sums *= factor;
   strain.at_corners *= factor;
   return *this;
 }
 
 void StrainMoments::subtract(double factor, const StrainMoments& other) {
-  for (std::size_t m = 0; m < of_material.size(); ++m)
-    of_material[m] -= factor * other.of_material[m];
+  for (std::size_t m = 0; m < of_solid.size(); ++m) of_solid[m] -= factor * other.of_solid[m];
   strain.at_corners -= factor * other.strain.at_corners;
 }
 
 DirectionalStiffness::DirectionalStiffness(const TetrahedronMesh& mesh, const MaterialField& field,
                                            int threads)
-    : mesh_(mesh), of_material_(field.materials.size()), threads_(thread_count(threads)) {
+    : DirectionalStiffness(mesh, field, all_frames(field), threads) {}
+
+DirectionalStiffness::DirectionalStiffness(const TetrahedronMesh& mesh, const MaterialField& field,
+                                           const std::vector<int>& turning, int threads)
+    : mesh_(mesh), threads_(thread_count(threads)) {
   require_fits(field, mesh, stiffness_rule().size());
-  for (Index t = 0; t < mesh.tetrahedron_count(); ++t) {
-    Elements& elements = of_material_[field.material_of_tetrahedron[t]];
-    (has_straight_edges(mesh, t) ? elements.straight : elements.curved).push_back(t);
-  }
-  for (std::size_t k = 0; k < of_material_.size(); ++k) {
-    const auto polynomial = stiffness_polynomial(field.materials[k].elastic);
-    for (int m = 0; m < monomials; ++m)
-      for (int i = 0; i < 3; ++i)
-        for (int j = 0; j < 3; ++j)
-          of_material_[k].contraction.col(i * monomials + m).segment<6>(6 * j) =
-              polynomial.coefficients[m].row(place_of[i][j]);
+  std::map<std::pair<int, int>, std::size_t> solid_of;  // material and frame, -1 of what turns
+  for (Eigen::Index t = 0; t < mesh.tetrahedron_count(); ++t) {
+    const int material = field.material_of_tetrahedron[t], frame = held_frame(field, t, turning);
+    const auto [solid, is_new] = solid_of.try_emplace({material, frame}, solids_.size());
+    if (is_new) {
+      const auto& elastic = field.materials[material].elastic;
+      solids_.emplace_back().contraction = contraction(
+          frame < 0 ? stiffness_polynomial(elastic)
+                    : fixed_stiffness(rotate_stiffness(stiffness(elastic), field.frames[frame])));
+    }
+    Solid& of_element = solids_[solid->second];
+    (has_straight_edges(mesh, t) ? of_element.straight : of_element.curved).push_back(t);
   }
 }
 
@@ -58,22 +95,21 @@ std::vector<StrainMoments> DirectionalStiffness::moments(
   if (displacements.rows() != mesh_.unknowns() || !displacements.allFinite())
     throw std::invalid_argument("a displacement does not fit the mesh or is not finite");
   StrainMoments none;
-  none.of_material.assign(of_material_.size(),
-                          StrainMoments::OfNodes::Zero(mesh_.node_count(), 18));
+  none.of_solid.assign(solids_.size(), StrainMoments::OfNodes::Zero(mesh_.node_count(), 18));
   none.strain.at_corners.resize(6, 4 * mesh_.tetrahedron_count());
   none.strain.volumes.resize(mesh_.tetrahedron_count());
   std::vector<StrainMoments> sums(displacements.cols(), none);
-  for (std::size_t k = 0; k < of_material_.size(); ++k) {
+  for (std::size_t k = 0; k < solids_.size(); ++k) {
     // Strain and gradients are linear where edges are straight: four points are exact.
-    add_moments(of_material_[k].straight, tetrahedron_rule(2), displacements, k, sums);
-    add_moments(of_material_[k].curved, stiffness_rule(), displacements, k, sums);
+    add_moments(solids_[k].straight, tetrahedron_rule(2), displacements, k, sums);
+    add_moments(solids_[k].curved, stiffness_rule(), displacements, k, sums);
   }
   return sums;
 }
 
 void DirectionalStiffness::add_moments(const std::vector<Index>& tetrahedra,
                                        const TetrahedronRule& rule,
-                                       const Eigen::MatrixXd& displacements, std::size_t material,
+                                       const Eigen::MatrixXd& displacements, std::size_t solid,
                                        std::vector<StrainMoments>& sums) const {
   const auto columns = displacements.cols();
   std::vector<StrainBatch::Moments> moments(elements_at_a_time * columns);
@@ -104,7 +140,7 @@ void DirectionalStiffness::add_moments(const std::vector<Index>& tetrahedra,
           const Index node = mesh_.tetrahedra(a, tetrahedra[first + e]);
           if (node < begin || node >= end) continue;
           for (Index c = 0; c < columns; ++c)
-            sums[c].of_material[material].row(node) += moments[e * columns + c].row(a);
+            sums[c].of_solid[solid].row(node) += moments[e * columns + c].row(a);
         }
     });
   }
@@ -115,12 +151,12 @@ Eigen::VectorXd DirectionalStiffness::forces(const StrainMoments& of_u,
   const auto of_direction = direction_monomials(direction);
   Eigen::VectorXd forces = Eigen::VectorXd::Zero(mesh_.unknowns());
   auto by_node = forces.reshaped<Eigen::RowMajor>(mesh_.node_count(), 3);
-  for (std::size_t k = 0; k < of_material_.size(); ++k) {
+  for (std::size_t k = 0; k < solids_.size(); ++k) {
     Eigen::Matrix<double, 18, 3> contraction;
     for (int i = 0; i < 3; ++i)
       contraction.col(i) =
-          of_material_[k].contraction.middleCols<monomials>(i * monomials) * of_direction;
-    by_node += of_u.of_material[k] * contraction;
+          solids_[k].contraction.middleCols<monomials>(i * monomials) * of_direction;
+    by_node += of_u.of_solid[k] * contraction;
   }
   return forces;
 }
@@ -130,7 +166,7 @@ DirectionalStiffness::Products DirectionalStiffness::products(
   const auto columns = vectors.cols();
   const Index pieces = (mesh_.node_count() + nodes_at_a_time - 1) / nodes_at_a_time;
   Products products = Products::Zero(columns, monomials);
-  for (std::size_t k = 0; k < of_material_.size(); ++k) {
+  for (std::size_t k = 0; k < solids_.size(); ++k) {
     // Row: vector, component; columns: component of the gradient, strain.
     std::vector<Eigen::MatrixXd> of_piece(pieces);
     in_parallel(pieces, threads_, [&](Index begin, Index end) {
@@ -141,7 +177,7 @@ DirectionalStiffness::Products DirectionalStiffness::products(
         for (Index v = 0; v < columns; ++v)
           by_node.middleCols<3>(3 * v) =
               vectors.col(v).segment(3 * first, 3 * count).reshaped<Eigen::RowMajor>(count, 3);
-        of_piece[p] = by_node.transpose() * of_u.of_material[k].middleRows(first, count);
+        of_piece[p] = by_node.transpose() * of_u.of_solid[k].middleRows(first, count);
       }
     });
     Eigen::MatrixXd sum = Eigen::MatrixXd::Zero(3 * columns, 18);
@@ -149,7 +185,7 @@ DirectionalStiffness::Products DirectionalStiffness::products(
     for (Index v = 0; v < columns; ++v)
       for (int i = 0; i < 3; ++i)
         products.row(v) +=
-            sum.row(3 * v + i) * of_material_[k].contraction.middleCols<monomials>(i * monomials);
+            sum.row(3 * v + i) * solids_[k].contraction.middleCols<monomials>(i * monomials);
   }
   return products;
 }

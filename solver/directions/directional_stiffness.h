@@ -11,10 +11,10 @@ namespace crossgrain {
 
 /// All that the forces K(n) u of a displacement are made of for every n, and its strain.
 struct StrainMoments {
-  /// Sums over the elements of one material round a node of gradient times strain [mm^2]. Row:
+  /// Sums over the elements of one solid round a node of gradient times strain [mm^2]. Row:
   /// node; columns: component of its gradient, strain.
   using OfNodes = Eigen::Matrix<double, Eigen::Dynamic, 18, Eigen::RowMajor>;
-  std::vector<OfNodes> of_material;
+  std::vector<OfNodes> of_solid;
   /// With engineering shear, in the place of stress.
   ElementStress strain;
 
@@ -24,15 +24,22 @@ struct StrainMoments {
   void subtract(double factor, const StrainMoments& other);
 };
 
-/// The stiffness of a mesh as a polynomial of the one build direction n of all its bodies: K(n) is
+/// The stiffness of a mesh as a polynomial of the one build direction n of all that turns: K(n) is
 /// the sum of monomial times K_m. None of the matrices is put together; they are multiplied element
 /// by element.
 class DirectionalStiffness {
  public:
+  /// Of bodies that share the direction.
   /// @param mesh   kept by reference.
   /// @param field  its materials, solids without layers among them; its frames do not count.
   /// @throws std::invalid_argument for a material that is not isotropic in its layers.
   DirectionalStiffness(const TetrahedronMesh& mesh, const MaterialField& field, int threads);
+  /// Of bodies of which others are held as they are.
+  /// @param turning  numbers of the frames that turn; the others count as they are.
+  /// @throws std::invalid_argument likewise, and for a frame that is held and changes within an
+  /// element.
+  DirectionalStiffness(const TetrahedronMesh& mesh, const MaterialField& field,
+                       const std::vector<int>& turning, int threads);
 
   /// In one pass over the elements. Does not depend on threads.
   /// @param displacements  unknowns x n [mm].
@@ -50,19 +57,19 @@ class DirectionalStiffness {
                     const StrainMoments& of_u) const;
 
  private:
-  /// Elements of one material.
-  struct Elements {
+  /// Elements of one material that turn, or are held in one frame.
+  struct Solid {
     std::vector<Eigen::Index> straight, curved;
     /// Moments at a node (rows: as the columns above) -> force components of all monomials
     /// (columns: component, monomial).
     Eigen::Matrix<double, 18, 3 * direction_monomial_count> contraction;
   };
   void add_moments(const std::vector<Eigen::Index>& tetrahedra, const TetrahedronRule& rule,
-                   const Eigen::MatrixXd& displacements, std::size_t material,
+                   const Eigen::MatrixXd& displacements, std::size_t solid,
                    std::vector<StrainMoments>& sums) const;
 
   const TetrahedronMesh& mesh_;
-  std::vector<Elements> of_material_;
+  std::vector<Solid> solids_;
   int threads_;
 };
 

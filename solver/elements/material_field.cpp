@@ -35,6 +35,12 @@ void require_fits(const MaterialField& field, const TetrahedronMesh& mesh, Eigen
                 std::to_string(material.density) + " tonne/mm^3");
 }
 
+MaterialField with_frames_along(MaterialField field, const std::vector<int>& turning,
+                                const Eigen::Vector3d& direction) {
+  for (const int frame : turning) field.frames[frame] = frame_along(direction);
+  return field;
+}
+
 MaterialField uniform_field(const TetrahedronMesh& mesh,
                             const std::vector<SolidMaterial>& material_of_body,
                             const std::vector<Frame>& frame_of_body) {

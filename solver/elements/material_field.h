@@ -39,6 +39,11 @@ struct MaterialField {
 /// @throws std::invalid_argument
 void require_fits(const MaterialField& field, const TetrahedronMesh& mesh, Eigen::Index points);
 
+/// The same with some of its frames along a build direction.
+/// @param turning  numbers of these frames.
+MaterialField with_frames_along(MaterialField field, const std::vector<int>& turning,
+                                const Eigen::Vector3d& direction);
+
 /// One material and one frame per body.
 /// @param material_of_body, frame_of_body  indexed by body.
 /// @throws std::invalid_argument if a body of the mesh has none.

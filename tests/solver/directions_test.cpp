@@ -65,6 +65,24 @@ BOOST_AUTO_TEST_CASE(forces_of_monomials_sum_to_those_of_the_assembled_matrix) {
   }
 }
 
+// The inner half turns, the outer one, layered as well here, stays as it is.
+BOOST_AUTO_TEST_CASE(what_is_held_keeps_its_stiffness_while_others_turn) {
+  const Eigen::Vector3d held_along(1, -2, 0.5);
+  const auto field_along = [&](const Eigen::Vector3d& n) {
+    return uniform_field(mesh, {printed_nylon(), printed_nylon()},
+                         {frame_along(n), frame_along(held_along)});
+  };
+  const DirectionalStiffness inner(mesh, field_along({0, 0, 1}), {0}, 1);
+  const Eigen::VectorXd u = Eigen::VectorXd::Random(mesh.unknowns());
+  StaticSolver solver(mesh, held, direct);
+  for (const auto& n : test_directions) {
+    solver.set_material(field_along(n));
+    const Eigen::VectorXd expected = solver.internal_forces(u);
+
+    BOOST_TEST(near(inner.forces(inner.moments(u)[0], n), expected, 1e-12));
+  }
+}
+
 BOOST_AUTO_TEST_CASE(straight_elements_need_four_points_only) {
   const auto box = box_mesh({2, 2, 3}, {3, 4, 5});
   const auto field = uniform_field(box, {printed_nylon()}, {frame_along({1, -2, 3})});
@@ -136,6 +154,37 @@ BOOST_AUTO_TEST_CASE(free_expansion_is_a_load_of_six_parts) {
         near(Eigen::VectorXd(directional.parts() * directional.weights(n)), load_along(n), 1e-12));
 }
 
+// Springs that stay, and a part of the load that counts what is told.
+BOOST_AUTO_TEST_CASE(stiffness_beside_the_elements_and_told_loads_count_in_the_answer) {
+  StiffnessAdditions springs;
+  springs.springs.push_back({{{5, {1, 0, 0}}, {40, {0, -1, 0.5}}}, 3000.0});
+  springs.blocks.push_back({7, 90, Eigen::Matrix3d::Constant(-200.0)});
+  for (const int node : {7, 90})
+    springs.blocks.push_back({node, node, Eigen::Matrix3d::Constant(200.0)});
+  DirectionalLoad with_more(load);
+  const Eigen::VectorXd more =
+      traction_load(mesh, {zeta_low}, [](const auto&) { return Eigen::Vector3d(0, 3, 1); });
+  with_more.add_told(more);
+  ReducedLoad answer(stiffness, with_more, springs);
+  StaticSolver solver(mesh, held, direct);
+  solver.set_additions(springs);
+  const auto solved = [&](const Eigen::Vector3d& n, double told) -> Eigen::VectorXd {
+    solver.set_material(printed_along(n));
+    return solver.solve(load + told * more);
+  };
+  const Eigen::Vector3d n(0.3, -0.5, 0.8);
+  const Eigen::MatrixXd told = Eigen::MatrixXd::Constant(1, 1, 2.0);
+
+  answer.widen(n, solved(n, 2.0), told);
+  answer.widen(n, solved(n, -1.0), -0.5 * told);
+
+  // In the span of both every told part is answered.
+  const Eigen::VectorXd expected = solved(n, 0.7);
+  BOOST_TEST(near(
+      Eigen::VectorXd(answer.vectors() * answer.coefficients(n, Eigen::VectorXd::Constant(1, 0.7))),
+      expected, 1e-9));
+}
+
 BOOST_AUTO_TEST_CASE(an_answer_that_was_put_in_comes_out) {
   StaticSolver solver(mesh, held, direct);
   const auto answer = reduced(*this, solver, 6);
@@ -173,7 +222,7 @@ BOOST_AUTO_TEST_CASE(
 
   BOOST_TEST(span.cols() == 4);
   for (const auto& n : test_directions)
-    BOOST_TEST(near(Eigen::VectorXd(all.vectors() * all.coefficients(n, span)),
+    BOOST_TEST(near(Eigen::VectorXd(all.vectors() * all.coefficients_within(span, n)),
                     some.displacement(n), 1e-8));
 }
 

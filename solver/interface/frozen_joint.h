@@ -1,0 +1,23 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#pragma once
+
+#include "solver/interface/joint.h"
+#include "solver/iteration/additions.h"
+
+namespace crossgrain {
+
+/// A joint that answers as it did at the end of a state: no point opens or closes any more,
+/// beddings keep their slope there, and fluid stays where it has come. Under it (K + stiffness) u =
+/// load + forces + by_lock * (how much more each screw was long when it was locked).
+struct FrozenJoint {
+  StiffnessAdditions stiffness;
+  Eigen::VectorXd forces;   ///< at no displacement, screws locked as they were; unknowns [N]
+  Eigen::MatrixXd by_lock;  ///< unknowns x screws; zero for a screw that does not answer [N/mm]
+};
+
+/// @param load      of the state.
+/// @param solution  of it; the frozen joint has the same one.
+FrozenJoint frozen_joint(const TetrahedronMesh& mesh, const Joint& joint, const JointLoad& load,
+                         const JointSolution& solution);
+
+}  // namespace crossgrain
