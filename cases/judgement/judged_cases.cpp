@@ -25,24 +25,34 @@ std::vector<CaseResult> judge_cases(const JudgedModel& model, const Loading& loa
   return results;
 }
 
+OtherAnswer answer_of(const std::vector<SolidMaterial>& solids, StaticSolver& solver,
+                      const JudgedModel& model, Loading& loading, const MaterialField& nominal,
+                      const ElementarySolution& solution) {
+  OtherAnswer other{nominal, {}};
+  other.field.materials = solids;
+  solver.set_material(other.field);
+  update_field_loads(loading, model.mesh, other.field);
+  other.solution = solve_loads(solver, model.mesh, other.field, model.sites.fit, loading,
+                               &solution.displacement);
+  return other;
+}
+
+void widen_ranges(std::vector<CaseResult>& results, const std::vector<CaseResult>& others) {
+  assert(others.size() == results.size());
+  for (std::size_t i = 0; i < results.size(); ++i) widen_range(results[i], others[i]);
+}
+
 void add_ranges(std::vector<CaseResult>& results, StaticSolver& solver, const JudgedModel& model,
                 Loading& loading, const MaterialField& nominal, const ElementarySolution& solution,
                 const StiffnessEnds& ends) {
   const auto widen = [&](const ElementarySolution& other, const MaterialField& field) {
-    for (const auto set : {MaterialSet::low, MaterialSet::high}) {
-      const auto others = judge_cases(model, loading, other, field, set);
-      assert(others.size() == results.size());
-      for (std::size_t i = 0; i < results.size(); ++i) widen_range(results[i], others[i]);
-    }
+    for (const auto set : {MaterialSet::low, MaterialSet::high})
+      widen_ranges(results, judge_cases(model, loading, other, field, set));
   };
   widen(solution, nominal);
   for (const auto* solids : {&ends.weak, &ends.strong}) {
-    MaterialField field = nominal;
-    field.materials = *solids;
-    solver.set_material(field);
-    update_field_loads(loading, model.mesh, field);
-    widen(solve_loads(solver, model.mesh, field, model.sites.fit, loading, &solution.displacement),
-          field);
+    const OtherAnswer other = answer_of(*solids, solver, model, loading, nominal, solution);
+    widen(other.solution, other.field);
   }
 }
 

@@ -30,4 +30,14 @@ struct StiffnessAdditions {
   bool empty() const { return springs.empty() && blocks.empty(); }
 };
 
+/// How far a spring's ends are apart along it.
+/// @param u  unknowns [mm].  @return sum of direction . u [mm].
+double along(const std::vector<StiffnessAdditions::Spring::Share>& shares,
+             const Eigen::VectorXd& u);
+
+/// Work of the forces that the additions answer one displacement with, done on another [N mm].
+/// @param u, v  unknowns [mm].
+double work(const StiffnessAdditions& additions, const Eigen::VectorXd& u,
+            const Eigen::VectorXd& v);
+
 }  // namespace crossgrain
