@@ -13,8 +13,9 @@ namespace crossgrain {
 namespace {
 
 constexpr std::ptrdiff_t confirmed_most = 1;
-// Of the factor: less is not worth knowing better.
-constexpr double worth_solving = 0.01;
+// Shares of the factor. Less than the first is not worth knowing better; more than the second is
+// solved for whatever the mesh may be off by, for both ends stand on the same mesh.
+constexpr double least_worth_solving = 0.01, always_worth_solving = 0.1;
 
 }  // namespace
 
@@ -25,7 +26,7 @@ std::optional<double> solved_factor(const std::vector<SolidMaterial>& solids, St
                                     std::vector<CaseResult>* cases) {
   const OtherAnswer other = answer_of(solids, solver, model, loading, nominal, solution);
   RunResult run;
-  run.cases = judge_cases(model, loading, other.solution, other.field, MaterialSet::nominal);
+  run.cases = judge_factors(model, loading, other.solution, other.field);
   if (cases) *cases = run.cases;
   for (const FollowedFactor& followed :
        follow_factors(run.cases, solver, model, loading, other.field, other.solution))
@@ -39,7 +40,8 @@ void confirm_effects(std::vector<ConstantEffect>& effects, RunResult& result, St
                      const ElementarySolution& solution) {
   const double factor = worse_of(result.factor, result.pressure_factor).value.value_or(0.0);
   const double least_reach =
-      std::max(worth_solving * factor, result.mesh_error ? result.mesh_error->factor : 0.0);
+      std::clamp(result.mesh_error ? result.mesh_error->factor : 0.0, least_worth_solving * factor,
+                 always_worth_solving * factor);
   std::ptrdiff_t confirmed = 0;
   for (ConstantEffect& effect : effects) {
     if (effect.basis != EffectBasis::foretold) continue;

@@ -7,8 +7,8 @@ namespace crossgrain {
 
 /// What is foretold follows the governing place alone, where another may take over: solve anew at
 /// both ends of the constant with the greatest foretold effect, and judge every place. No more than
-/// one, for both ends cost as much as the ranges themselves; none whose effect is lost in what the
-/// mesh may be off by.
+/// one, for both ends cost as much as the ranges themselves; none whose effect is less than a
+/// tenth and than what the mesh may be off by.
 /// Renews the loads as `answer_of` does.
 /// @param effects   ranked; the solved factors replace the foretold ones.
 /// @param result    straight-line factors of the nominal constants; its cases' ranges take in what

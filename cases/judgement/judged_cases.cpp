@@ -5,24 +5,40 @@
 
 namespace crossgrain {
 
-std::vector<CaseResult> judge_cases(const JudgedModel& model, const Loading& loading,
-                                    const ElementarySolution& solution, const MaterialField& field,
-                                    MaterialSet set) {
+namespace {
+
+/// @param wholly  with fields and strain energy.
+std::vector<CaseResult> judged(const JudgedModel& model, const Loading& loading,
+                               const ElementarySolution& solution, const MaterialField& field,
+                               MaterialSet set, bool wholly) {
   std::vector<CaseResult> results;
   for (const auto& load_case : loading.cases) {
     // A proof test asks the short-term strengths for no margin beyond its own factor.
     const bool is_proof = load_case.kind == CaseKind::proof;
-    const JudgeOptions options{is_proof ? 1.0 : model.targets.safety_factor,
-                               set == MaterialSet::nominal, model.threads};
+    const JudgeOptions options{is_proof ? 1.0 : model.targets.safety_factor, wholly, model.threads};
     const auto combined = combine(load_case, loading, solution);
     const auto yardstick =
         yardstick_of(model.materials, load_case.strengths, set, model.targets.criterion);
     results.push_back(judge_case(load_case, combined, model.sites, field, yardstick, options));
-    if (set != MaterialSet::nominal) continue;
+    if (!wholly) continue;
     results.back().strain_energy_mJ =
         strain_energy(model.mesh, field, combined.displacement, combined.temperature_change);
   }
   return results;
+}
+
+}  // namespace
+
+std::vector<CaseResult> judge_cases(const JudgedModel& model, const Loading& loading,
+                                    const ElementarySolution& solution, const MaterialField& field,
+                                    MaterialSet set) {
+  return judged(model, loading, solution, field, set, set == MaterialSet::nominal);
+}
+
+std::vector<CaseResult> judge_factors(const JudgedModel& model, const Loading& loading,
+                                      const ElementarySolution& solution,
+                                      const MaterialField& field) {
+  return judged(model, loading, solution, field, MaterialSet::nominal, false);
 }
 
 OtherAnswer answer_of(const std::vector<SolidMaterial>& solids, StaticSolver& solver,

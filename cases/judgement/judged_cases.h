@@ -18,10 +18,16 @@ struct JudgedModel {
   int threads = 0;
 };
 
-/// Judge every load case of a solved loading with one material set.
+/// Judge every load case of a solved loading with one material set; with the nominal one fields and
+/// strain energy as well.
 std::vector<CaseResult> judge_cases(const JudgedModel& model, const Loading& loading,
                                     const ElementarySolution& solution, const MaterialField& field,
                                     MaterialSet set);
+
+/// The same with the nominal strengths, without fields and strain energy.
+std::vector<CaseResult> judge_factors(const JudgedModel& model, const Loading& loading,
+                                      const ElementarySolution& solution,
+                                      const MaterialField& field);
 
 /// A loading solved with other solids in nominal frames.
 struct OtherAnswer {

@@ -6,6 +6,7 @@
 #include <boost/test/unit_test.hpp>
 #include <cmath>
 
+#include "cases/judgement/confirmed_effects.h"
 #include "cases/judgement/factor_range.h"
 #include "cases/judgement/factor_slope.h"
 #include "cases/judgement/mesh_error.h"
@@ -57,6 +58,11 @@ struct Solved {
     update_field_loads(loading, mesh, field);
     solver.set_material(field);
     solution = solve_loads(solver, mesh, field, sites.fit, loading);
+    judge();
+  }
+
+  /// Anew where the load cases have been changed.
+  void judge() {
     result.cases = judge_cases(model(), loading, solution, field, MaterialSet::nominal);
     find_worst(result);
     const auto state = governing_state(result, sites);
@@ -69,6 +75,9 @@ struct Solved {
 
   JudgedModel model() const { return {mesh, sites, materials, targets}; }
   double factor() const { return *result.factor.value; }
+  void confirm(std::vector<ConstantEffect>& effects) {
+    confirm_effects(effects, result, solver, model(), loading, field, solution);
+  }
   std::vector<ConstantEffect> effects() {
     return constant_effects(result, model(), loading, solution, field, counted, solver);
   }
@@ -229,6 +238,50 @@ BOOST_AUTO_TEST_CASE(two_bars_that_share_a_force_do_so_by_their_stiffness) {
   BOOST_TEST(*of_upper.at_low == by_hand(20, 1500, 1200), tolerance(1e-6));
   BOOST_TEST(*of_upper.at_high == by_hand(20, 1500, 3000), tolerance(1e-6));
   BOOST_TEST(effects[0].card == "upper");
+}
+
+BOOST_AUTO_TEST_CASE(where_another_place_takes_over_the_greatest_effect_is_solved_for) {
+  LayeredConstants lower = known(), upper = known();
+  lower.E_build = {1500, 500, 1900};
+  upper.E_build = {2500, 2400, 2600};
+  upper.Zc = exactly(40);
+  Solved bars = pushed_between(lower, upper);
+  const auto lower_one = [](double E) { return 20.0 * (E + 2500.0) / (pull * E); };
+  const auto upper_one = [](double E) { return 40.0 * (E + 2500.0) / (pull * 2500.0); };
+  BOOST_TEST_REQUIRE(lower_one(1500) < upper_one(1500));
+  auto effects = bars.effects();
+  BOOST_TEST(*effect_of(effects, "E_build", "lower").at_low == lower_one(500), tolerance(1e-6));
+
+  bars.confirm(effects);
+
+  const auto& solved = effect_of(effects, "E_build", "lower");
+  BOOST_TEST((solved.basis == EffectBasis::solved));
+  BOOST_TEST(*solved.at_low == upper_one(500), tolerance(1e-6));
+  BOOST_TEST(*solved.at_high == lower_one(1900), tolerance(1e-6));
+  // Solving costs: one constant, the greatest.
+  BOOST_TEST((effect_of(effects, "E_build", "upper").basis == EffectBasis::foretold));
+}
+
+BOOST_AUTO_TEST_CASE(what_is_held_feels_the_stiffness_as_well) {
+  LayeredConstants lower = known(), upper = known();
+  lower.E_build = {1500, 1000, 1900};
+  upper.E_build = exactly(2500);
+  lower.Zt = exactly(1.5);
+  Solved bars = pushed_between(lower, upper);
+  // Half as much again is held; the lower one takes its share of both.
+  bars.loading.cases[0].held = {0.5};
+  bars.judge();
+  const auto by_hand = [](double E) {
+    const double taken = pull * E / (E + 2500.0);
+    return (1.5 - 0.5 * taken) / taken;
+  };
+  BOOST_TEST(*bars.result.pressure_factor.value == by_hand(1500), tolerance(1e-6));
+  BOOST_TEST_REQUIRE(by_hand(1500) < *bars.result.factor.value);
+
+  const auto effects = bars.effects();
+
+  BOOST_TEST(*effects[0].at_low == by_hand(1000), tolerance(1e-6));
+  BOOST_TEST(*effects[0].at_high == by_hand(1900), tolerance(1e-6));
 }
 
 BOOST_AUTO_TEST_CASE(the_range_is_found_with_stiff_and_soft_where_they_hurt_most) {
