@@ -7,21 +7,24 @@ namespace crossgrain {
 
 /// Move every number that is known to a range only to its ends, one by one, and tell the safety
 /// factor there. For strengths every site is judged anew. For what stress depends on the factor is
-/// read from the solution, by the load whose work is the governing factor's change: the governing
-/// place alone is followed. Of joined bodies strengths only.
+/// foretold from the solution (`ForetoldFactor`): the governing place alone is followed.
 /// @param result    with its worst factors found.
 /// @param solution  with `field` and nominal constants.
 /// @param counted   of the mesh's error; empty if nothing governs: then strengths only.
+/// @param solver    with the field's stiffness; the additions of joined bodies' are replaced.
 /// @return the greatest effect first. Bodies of one card move together.
 std::vector<ConstantEffect> constant_effects(const RunResult& result, const JudgedModel& model,
                                              const Loading& loading,
                                              const ElementarySolution& solution,
                                              const MaterialField& field,
-                                             const Eigen::VectorXd& counted);
+                                             const Eigen::VectorXd& counted, StaticSolver& solver);
 
 /// How far a constant moves the factor, from the least to the greatest value; infinite where an end
 /// has no limit.
 double reach_of(const ConstantEffect& effect);
+
+/// Put the greatest effect first.
+void rank(std::vector<ConstantEffect>& effects);
 
 /// Factors found on a straight line keep their ratios to its value when that is followed farther.
 void follow(std::vector<ConstantEffect>& effects, const std::optional<double>& straight_line,

@@ -88,13 +88,20 @@ struct MeshError {
   double factor;  ///< the governing factor is off by no more than this, as far as can be told
 };
 
+/// How the factors at a constant's ends were found.
+enum class EffectBasis {
+  judged,    ///< stress does not depend on it: every place was judged anew
+  foretold,  ///< from the nominal solution, at the governing place
+  solved,    ///< by solving and judging every place anew
+};
+
 /// What one number of a material does to the safety factor when it goes through its range by
 /// itself, all others being nominal.
 struct ConstantEffect {
   std::string card;                       ///< of the material
   RangedConstant constant;                ///< its range as far as a solid can have it
   std::optional<double> at_low, at_high;  ///< the factor at its ends; absent: no limit found
-  bool estimated;                         ///< read from the nominal solution, by its sensitivity
+  EffectBasis basis;
 };
 
 /// One mesh of a run that refines.

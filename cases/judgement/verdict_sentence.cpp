@@ -1,6 +1,8 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "cases/judgement/verdict_sentence.h"
 
+#include <algorithm>
+
 #include "cases/judgement/factor_range.h"
 #include "cases/judgement/verdict.h"
 #include "mesh/geometry/geometry_words.h"
@@ -63,6 +65,30 @@ std::string first_to_give_way(const RunResult& result) {
                                              " times their size";
   return "First to give way: " + what + (when.empty() ? "" : ", " + when) + ", load case " +
          title_of(worst) + ".";
+}
+
+std::string why_from_zero(const RunResult& result) {
+  const FactorRange factor = worse_of(result.factor, result.pressure_factor);
+  const auto is_zero = [](const std::optional<double>& end) { return end && *end == 0.0; };
+  if (!is_zero(factor.low) || is_zero(factor.value)) return "";
+  std::vector<FailureMode> modes;
+  std::string ways, where;
+  for (const CaseResult& load_case : result.cases) {
+    if (load_case.kind == CaseKind::proof || !is_zero(load_case.scaling_loads.factor.low)) continue;
+    if (where.empty()) where = title_of(load_case);
+    for (const ModeResult& mode : load_case.scaling_loads.modes) {
+      // A second opinion does not set the factor.
+      if (mode.mode == FailureMode::tsai_wu || !is_zero(mode.factor.low) ||
+          std::ranges::find(modes, mode.mode) != modes.end())
+        continue;
+      modes.push_back(mode.mode);
+      ways += (ways.empty() ? "" : ", or ") + std::string(words_for(mode.mode));
+    }
+  }
+  if (ways.empty()) return "";
+  return "The range begins at 0 because, if constants are as weak as they may be, what is held "
+         "(preload, weight, warmth) breaks a limit by itself, before any pressure comes: " +
+         ways + ", load case " + where + ".";
 }
 
 std::string sentence_for(const RunResult& result) {

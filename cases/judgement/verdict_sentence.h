@@ -23,6 +23,10 @@ int least_case(const RunResult& result);
 /// What gives way first, where and at how many times the load.
 std::string first_to_give_way(const RunResult& result);
 
+/// Why the range of the factor begins at 0 though its value does not: which limits what is held
+/// alone goes past where constants are weak, and in which load case first; empty otherwise.
+std::string why_from_zero(const RunResult& result);
+
 /// The verdict in plain words: the factor against the target, what gives way first.
 std::string sentence_for(const RunResult& result);
 

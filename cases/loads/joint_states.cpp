@@ -139,4 +139,11 @@ JointSolution solve_on_way(StaticSolver& solver, const TetrahedronMesh& mesh,
                       state.locked_in ? &solved[*state.locked_in] : nullptr, &solved[way.to]);
 }
 
+FrozenJoint frozen_state(const TetrahedronMesh& mesh, const JoinedBodies& joined,
+                         const std::vector<JointSolution>& solved, std::size_t state) {
+  const JointStateSpec& spec = joined.states[state];
+  const JointSolution* tightened = spec.locked_in ? &solved[*spec.locked_in] : nullptr;
+  return frozen_joint(mesh, joined.joint, load_of(mesh, joined, spec, tightened), solved[state]);
+}
+
 }  // namespace crossgrain

@@ -4,6 +4,7 @@
 #include <vector>
 
 #include "cases/loads/joined_bodies.h"
+#include "solver/interface/frozen_joint.h"
 #include "solver/interface/joint_solver.h"
 #include "solver/static_solver.h"
 
@@ -33,6 +34,11 @@ struct JointWay {
 JointSolution solve_on_way(StaticSolver& solver, const TetrahedronMesh& mesh,
                            const JoinedBodies& joined, const std::vector<JointSolution>& solved,
                            const JointWay& way);
+
+/// The joint as small changes of a state find it.
+/// @param solved  all states.
+FrozenJoint frozen_state(const TetrahedronMesh& mesh, const JoinedBodies& joined,
+                         const std::vector<JointSolution>& solved, std::size_t state);
 
 /// What acts from outside in a state, the joint's forces not counted.
 /// @return as a load whose name is the state's.

@@ -7,8 +7,6 @@
 #include <stdexcept>
 #include <string>
 
-#include "solver/iteration/added_forces.h"
-
 namespace crossgrain {
 namespace {
 

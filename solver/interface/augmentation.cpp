@@ -7,11 +7,8 @@
 #include "solver/interface/contact_stiffness.h"
 
 namespace crossgrain {
-namespace {
 
 bool is_direct(const InterfaceLaw& law) { return !std::holds_alternative<Bedding>(law); }
-
-}  // namespace
 
 double penetration(const JointSystem& system, const JointMotion& motion) {
   const auto pairs = static_cast<Eigen::Index>(system.joint().pairs.size());

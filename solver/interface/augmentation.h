@@ -5,6 +5,9 @@
 
 namespace crossgrain {
 
+/// Whether faces push or tie by their own stiffness, which augmentation makes good.
+bool is_direct(const InterfaceLaw& law);
+
 /// Mean depth to which faces that push or tie directly are off, weighed by pressure, as a share of
 /// what one element behind either gives under that pressure; of the pair where it is largest.
 double penetration(const JointSystem& system, const JointMotion& motion);

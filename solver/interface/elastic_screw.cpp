@@ -41,13 +41,6 @@ ScrewMotions screw_motions(const ElasticScrew& screw) {
   return motions;
 }
 
-double along(const Shares& shares, const Eigen::VectorXd& u) {
-  double sum = 0.0;
-  for (const auto& [node, direction] : shares)
-    sum += direction.dot(u.segment<3>(3 * Eigen::Index{node}));
-  return sum;
-}
-
 ScrewResponse respond(const ElasticScrew& screw, const ScrewCommand& command, double elongation) {
   if (command.tightening) return {command.force, 0.0};
   const double force =

@@ -27,10 +27,6 @@ using ScrewMotions = std::array<std::vector<StiffnessAdditions::Spring::Share>, 
 /// those of the rigid motion that fits them best in the mean square.
 ScrewMotions screw_motions(const ElasticScrew& screw);
 
-/// Sum of direction . u [mm].
-double along(const std::vector<StiffnessAdditions::Spring::Share>& shares,
-             const Eigen::VectorXd& u);
-
 /// What is done to a screw in a state.
 struct ScrewCommand {
   bool tightening;          ///< its force is given; otherwise it is locked

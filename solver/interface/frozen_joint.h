@@ -7,12 +7,17 @@
 namespace crossgrain {
 
 /// A joint that answers as it did at the end of a state: no point opens or closes any more,
-/// beddings keep their slope there, and fluid stays where it has come. Under it (K + stiffness) u =
-/// load + forces + by_lock * (how much more each screw was long when it was locked).
+/// beddings keep their slope there, and fluid stays where it has come. Faces that push or tie
+/// directly are ten times as stiff as while a state is solved: there augmentation makes good what
+/// they give, here nothing does. Under it (K + stiffness) u = load + forces + by_lock() * (how much
+/// more each screw was long when it was locked).
 struct FrozenJoint {
   StiffnessAdditions stiffness;
-  Eigen::VectorXd forces;   ///< at no displacement, screws locked as they were; unknowns [N]
-  Eigen::MatrixXd by_lock;  ///< unknowns x screws; zero for a screw that does not answer [N/mm]
+  Eigen::VectorXd forces;  ///< at no displacement, screws locked as they were; unknowns [N]
+  /// By screw, along it; without stiffness where its force is given or it is slack.
+  std::vector<StiffnessAdditions::Spring> screws;
+
+  Eigen::MatrixXd by_lock() const;  ///< unknowns x screws [N/mm]
 };
 
 /// @param load      of the state.

@@ -97,12 +97,7 @@ struct JointSolver::Impl {
     solution.displacement =
         start ? start->displacement : Eigen::VectorXd(Eigen::VectorXd::Zero(mesh.unknowns()));
     system.held.setZero();
-    if (!start) return;
-    Eigen::Index first = 0;
-    for (const auto& pair : start->pairs) {
-      system.held.middleCols(first, pair.held.cols()) = pair.held;
-      first += pair.held.cols();
-    }
+    if (start) system.hold(start->pairs);
   }
 };
 

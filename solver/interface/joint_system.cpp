@@ -41,6 +41,14 @@ void JointSystem::set_load(const JointLoad& load) {
   }
 }
 
+void JointSystem::hold(const std::vector<PairState>& pairs) {
+  Eigen::Index first = 0;
+  for (const PairState& pair : pairs) {
+    held.middleCols(first, pair.held.cols()) = pair.held;
+    first += pair.held.cols();
+  }
+}
+
 JointMotion JointSystem::motion(const Eigen::VectorXd& u) const {
   JointMotion motion{Eigen::Matrix3Xd(3, size()), Eigen::Matrix3Xd(3, screw_motions_.size())};
   for (std::size_t p = 0; p < size(); ++p) motion.jumps.col(p) = jump(mesh_, points_[p], u);

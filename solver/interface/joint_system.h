@@ -41,6 +41,8 @@ class JointSystem {
   double gap(std::size_t point, const Eigen::Vector3d& jump) const;
   /// Traction held from augmentations, 3 x points [MPa].
   Eigen::Matrix3Xd held;
+  /// Hold what pairs held in a state.
+  void hold(const std::vector<PairState>& pairs);
 
   PointResponse response(std::size_t point, const Eigen::Vector3d& jump) const;
   ScrewResponse screw_response(std::size_t screw, double elongation) const;

@@ -30,4 +30,13 @@ struct StiffnessAdditions {
   bool empty() const { return springs.empty() && blocks.empty(); }
 };
 
+/// How far a spring's ends are apart along it.
+/// @param u  unknowns [mm].  @return sum of direction . u [mm].
+double along(const std::vector<StiffnessAdditions::Spring::Share>& shares,
+             const Eigen::VectorXd& u);
+
+/// What additions resist a displacement with, K_added u.
+/// @param u  unknowns [mm].  @return unknowns [N].
+Eigen::VectorXd added_forces(const StiffnessAdditions& additions, const Eigen::VectorXd& u);
+
 }  // namespace crossgrain

@@ -116,12 +116,13 @@ class MaterialAnswer::Pass {
 
 MaterialAnswer::MaterialAnswer(const TetrahedronMesh& mesh, const MaterialField& field,
                                const LoadedState& state, const Eigen::VectorXd& counted,
-                               const StressQuantity& quantity)
-    : displacements_{state.displacement, counted} {
+                               const StressQuantity& quantity, const Eigen::Matrix2d& added)
+    : added_(added) {
   require_fits(field, mesh, stiffness_rule().size());
+  const std::array<Eigen::VectorXd, 2> displacements{state.displacement, counted};
   std::vector<std::vector<Sums>> of_slice(slices);
   in_parallel(slices, 0, [&](Index begin, Index end) {
-    Pass pass(mesh, field, displacements_, state.temperature_change);
+    Pass pass(mesh, field, displacements, state.temperature_change);
     for (Index slice = begin; slice < end; ++slice) {
       of_slice[slice] = pass.zeros();
       const Index last = mesh.tetrahedron_count() * (slice + 1) / slices;
@@ -129,7 +130,7 @@ MaterialAnswer::MaterialAnswer(const TetrahedronMesh& mesh, const MaterialField&
         pass.add_energies(t, of_slice[slice]);
     }
   });
-  Pass pass(mesh, field, displacements_, state.temperature_change);
+  Pass pass(mesh, field, displacements, state.temperature_change);
   sums_ = pass.zeros();
   for (const auto& slice : of_slice)
     for (std::size_t m = 0; m < sums_.size(); ++m) {
@@ -139,7 +140,7 @@ MaterialAnswer::MaterialAnswer(const TetrahedronMesh& mesh, const MaterialField&
   pass.add_felt(quantity, sums_);
 
   // The solution answers its loads: their work on a displacement is that of its own forces.
-  work_.setZero();
+  work_ = added_.col(0);
   for (std::size_t m = 0; m < sums_.size(); ++m) {
     const Matrix6d C = stiffness(field.materials[m].elastic);
     for (int v = 0; v < 2; ++v) work_[v] += C.cwiseProduct(sums_[m].strain_by_strain[v]).sum();
@@ -147,10 +148,10 @@ MaterialAnswer::MaterialAnswer(const TetrahedronMesh& mesh, const MaterialField&
   }
 }
 
-double MaterialAnswer::with(const std::vector<SolidMaterial>& materials,
-                            const Eigen::VectorXd& other_forces) const {
-  Eigen::Matrix2d energy = Eigen::Matrix2d::Zero();
-  Eigen::Vector2d work = work_, felt = Eigen::Vector2d::Zero();
+MaterialAnswer::Answer MaterialAnswer::with(const std::vector<SolidMaterial>& materials,
+                                            const Eigen::Vector2d& other_work) const {
+  Eigen::Matrix2d energy = added_;
+  Eigen::Vector2d work = work_ + other_work, felt = Eigen::Vector2d::Zero();
   double felt_warmth = 0.0;
   for (std::size_t m = 0; m < sums_.size(); ++m) {
     const Matrix6d C = stiffness(materials[m].elastic);
@@ -161,8 +162,6 @@ double MaterialAnswer::with(const std::vector<SolidMaterial>& materials,
     for (int v = 0; v < 2; ++v) felt[v] += C.cwiseProduct(sums_[m].felt[v]).sum();
     felt_warmth += warmth.dot(sums_[m].felt_warmth);
   }
-  if (other_forces.size() > 0)
-    for (int v = 0; v < 2; ++v) work[v] += other_forces.dot(displacements_[v]);
   // Brought to like size, so that it shows whether both are one.
   const Eigen::Vector2d size =
       energy.diagonal().unaryExpr([](double e) { return e > 0.0 ? 1.0 / std::sqrt(e) : 1.0; });
@@ -170,7 +169,7 @@ double MaterialAnswer::with(const std::vector<SolidMaterial>& materials,
   system.setThreshold(same_displacement);
   system.compute(size.asDiagonal() * energy * size.asDiagonal());
   const Eigen::Vector2d parts = size.asDiagonal() * system.solve(size.asDiagonal() * work);
-  return felt.dot(parts) - felt_warmth;
+  return {felt.dot(parts) - felt_warmth, parts};
 }
 
 }  // namespace crossgrain

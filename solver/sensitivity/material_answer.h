@@ -26,14 +26,20 @@ class MaterialAnswer {
  public:
   /// @param state    solved with `field`.
   /// @param counted  displacement under `stress_functional` of the quantity, same supports.
+  /// @param added    what is stiff besides the elements, such as a joint in that state: work on
+  ///                 either of both displacements of what resists the other [N mm].
   MaterialAnswer(const TetrahedronMesh& mesh, const MaterialField& field, const LoadedState& state,
-                 const Eigen::VectorXd& counted, const StressQuantity& quantity);
+                 const Eigen::VectorXd& counted, const StressQuantity& quantity,
+                 const Eigen::Matrix2d& added = Eigen::Matrix2d::Zero());
 
-  /// @param materials     in the place of the field's; what warmth does follows them.
-  /// @param other_forces  unknowns [N]: by how much the other loads change; empty: not at all.
-  /// @return the quantity [the direction's unit times MPa].
-  double with(const std::vector<SolidMaterial>& materials,
-              const Eigen::VectorXd& other_forces = {}) const;
+  struct Answer {
+    double quantity;        ///< [the direction's unit times MPa]
+    Eigen::Vector2d parts;  ///< of both displacements in the one that is found; nominal (1, 0)
+  };
+  /// @param materials   in the place of the field's; what warmth does follows them.
+  /// @param other_work  by how much the other loads change, as work on both displacements [N mm].
+  Answer with(const std::vector<SolidMaterial>& materials,
+              const Eigen::Vector2d& other_work = Eigen::Vector2d::Zero()) const;
 
  private:
   /// Of the elements of one material, in its axes. First and second: both displacements.
@@ -46,7 +52,7 @@ class MaterialAnswer {
   class Pass;
 
   std::vector<Sums> sums_;  ///< by material
-  std::array<Eigen::VectorXd, 2> displacements_;
+  Eigen::Matrix2d added_;
   Eigen::Vector2d work_;  ///< on each displacement, of loads that no warmth makes
 };
 

@@ -6,12 +6,13 @@
 #include <boost/test/unit_test.hpp>
 #include <cmath>
 
+#include "cases/judgement/confirmed_effects.h"
 #include "cases/judgement/factor_range.h"
 #include "cases/judgement/factor_slope.h"
 #include "cases/judgement/mesh_error.h"
 #include "cases/judgement/verdict.h"
-#include "materials/conditions/solid_of_constants.h"
 #include "solver/error/stress_functional.h"
+#include "tests/cases/ranged_material.h"
 #include "tests/solver/pipe_under_pressure.h"
 #include "tests/support/joined_blocks.h"
 #include "tests/support/structured_mesh.h"
@@ -21,40 +22,6 @@ using namespace crossgrain::testing;
 using boost::test_tools::tolerance;
 
 namespace {
-
-Ranged exactly(double value) { return {value, value, value}; }
-
-/// No number has a range; nothing contracts sideways, so that bars are bars.
-LayeredConstants known() {
-  return {.E_layer = exactly(2000),
-          .E_build = exactly(1500),
-          .nu_12 = exactly(0),
-          .nu_13 = exactly(0),
-          .G_build = exactly(600),
-          .Xt = exactly(80),
-          .Xc = exactly(90),
-          .Zt = exactly(20),
-          .Zc = exactly(70),
-          .Sz = exactly(30),
-          .density = exactly(1e-9),
-          .cte_layer = exactly(0),
-          .cte_build = exactly(0)};
-}
-
-MaterialAtConditions material_of(const std::string& card, const LayeredConstants& constants) {
-  const auto end = [&](double Ranged::*which) {
-    SolidConstants moved = constants;
-    for_each_constant(moved, [&](const char*, Ranged& number) { number.value = number.*which; });
-    return solid_of(moved, MaterialKind::layered, 1.0, 1.0);
-  };
-  MaterialAtConditions material{};
-  material.card = card;
-  material.constants = constants;
-  material.nominal = end(&Ranged::value);
-  material.low = end(&Ranged::low);
-  material.high = end(&Ranged::high);
-  return material;
-}
 
 /// A part printed along z, solved and judged as a run does.
 struct Solved {
@@ -91,6 +58,11 @@ struct Solved {
     update_field_loads(loading, mesh, field);
     solver.set_material(field);
     solution = solve_loads(solver, mesh, field, sites.fit, loading);
+    judge();
+  }
+
+  /// Anew where the load cases have been changed.
+  void judge() {
     result.cases = judge_cases(model(), loading, solution, field, MaterialSet::nominal);
     find_worst(result);
     const auto state = governing_state(result, sites);
@@ -103,8 +75,11 @@ struct Solved {
 
   JudgedModel model() const { return {mesh, sites, materials, targets}; }
   double factor() const { return *result.factor.value; }
-  std::vector<ConstantEffect> effects() const {
-    return constant_effects(result, model(), loading, solution, field, counted);
+  void confirm(std::vector<ConstantEffect>& effects) {
+    confirm_effects(effects, result, solver, model(), loading, field, solution);
+  }
+  std::vector<ConstantEffect> effects() {
+    return constant_effects(result, model(), loading, solution, field, counted, solver);
   }
   /// Solved fully with other solids.
   double factor_of(const std::vector<SolidMaterial>& solids) {
@@ -182,13 +157,13 @@ BOOST_AUTO_TEST_CASE(of_a_bar_under_dead_load_the_strength_across_the_layers_alo
   constants.Xt = {80, 60, 100};
   constants.Zt = {20, 12, 25};
   constants.Sz = {30, 20, 40};
-  const Solved bar = pulled_bar(constants);
+  Solved bar = pulled_bar(constants);
 
   const auto effects = bar.effects();
 
   BOOST_TEST(effects.size() == 6u);
   BOOST_TEST(effects[0].constant.name == "Zt");
-  BOOST_TEST(!effects[0].estimated);
+  BOOST_TEST((effects[0].basis == EffectBasis::judged));
   BOOST_TEST(*effects[0].at_low == 12.0 / pull, tolerance(1e-9));
   BOOST_TEST(*effects[0].at_high == 25.0 / pull, tolerance(1e-9));
   for (std::size_t i = 1; i < effects.size(); ++i) {
@@ -206,9 +181,9 @@ BOOST_AUTO_TEST_CASE(a_stronger_mode_takes_over_where_the_weakest_one_grows_stro
   const auto push = [&](FaceId face, const Eigen::Vector3d& stress) {
     return traction_load(mesh, {face}, [stress](const auto&) { return stress; });
   };
-  const Solved bar(mesh, {}, {material_of("mine", constants)},
-                   {load_of(push(zeta_high, {0, 0, pull}) + push(zeta_low, {0, 0, -pull}) +
-                            push(xi_high, {-10, 0, 0}) + push(xi_low, {10, 0, 0}))});
+  Solved bar(mesh, {}, {material_of("mine", constants)},
+             {load_of(push(zeta_high, {0, 0, pull}) + push(zeta_low, {0, 0, -pull}) +
+                      push(xi_high, {-10, 0, 0}) + push(xi_low, {10, 0, 0}))});
 
   const auto effects = bar.effects();
 
@@ -256,13 +231,57 @@ BOOST_AUTO_TEST_CASE(two_bars_that_share_a_force_do_so_by_their_stiffness) {
 
   // The field keeps its shape, so that what is foretold is exact.
   const auto& of_lower = effect_of(effects, "E_build", "lower");
-  BOOST_TEST(of_lower.estimated);
+  BOOST_TEST((of_lower.basis == EffectBasis::foretold));
   BOOST_TEST(*of_lower.at_low == by_hand(20, 1000, 2500), tolerance(1e-6));
   BOOST_TEST(*of_lower.at_high == by_hand(20, 1900, 2500), tolerance(1e-6));
   const auto& of_upper = effect_of(effects, "E_build", "upper");
   BOOST_TEST(*of_upper.at_low == by_hand(20, 1500, 1200), tolerance(1e-6));
   BOOST_TEST(*of_upper.at_high == by_hand(20, 1500, 3000), tolerance(1e-6));
   BOOST_TEST(effects[0].card == "upper");
+}
+
+BOOST_AUTO_TEST_CASE(where_another_place_takes_over_the_greatest_effect_is_solved_for) {
+  LayeredConstants lower = known(), upper = known();
+  lower.E_build = {1500, 500, 1900};
+  upper.E_build = {2500, 2400, 2600};
+  upper.Zc = exactly(40);
+  Solved bars = pushed_between(lower, upper);
+  const auto lower_one = [](double E) { return 20.0 * (E + 2500.0) / (pull * E); };
+  const auto upper_one = [](double E) { return 40.0 * (E + 2500.0) / (pull * 2500.0); };
+  BOOST_TEST_REQUIRE(lower_one(1500) < upper_one(1500));
+  auto effects = bars.effects();
+  BOOST_TEST(*effect_of(effects, "E_build", "lower").at_low == lower_one(500), tolerance(1e-6));
+
+  bars.confirm(effects);
+
+  const auto& solved = effect_of(effects, "E_build", "lower");
+  BOOST_TEST((solved.basis == EffectBasis::solved));
+  BOOST_TEST(*solved.at_low == upper_one(500), tolerance(1e-6));
+  BOOST_TEST(*solved.at_high == lower_one(1900), tolerance(1e-6));
+  // Solving costs: one constant, the greatest.
+  BOOST_TEST((effect_of(effects, "E_build", "upper").basis == EffectBasis::foretold));
+}
+
+BOOST_AUTO_TEST_CASE(what_is_held_feels_the_stiffness_as_well) {
+  LayeredConstants lower = known(), upper = known();
+  lower.E_build = {1500, 1000, 1900};
+  upper.E_build = exactly(2500);
+  lower.Zt = exactly(1.5);
+  Solved bars = pushed_between(lower, upper);
+  // Half as much again is held; the lower one takes its share of both.
+  bars.loading.cases[0].held = {0.5};
+  bars.judge();
+  const auto by_hand = [](double E) {
+    const double taken = pull * E / (E + 2500.0);
+    return (1.5 - 0.5 * taken) / taken;
+  };
+  BOOST_TEST(*bars.result.pressure_factor.value == by_hand(1500), tolerance(1e-6));
+  BOOST_TEST_REQUIRE(by_hand(1500) < *bars.result.factor.value);
+
+  const auto effects = bars.effects();
+
+  BOOST_TEST(*effects[0].at_low == by_hand(1000), tolerance(1e-6));
+  BOOST_TEST(*effects[0].at_high == by_hand(1900), tolerance(1e-6));
 }
 
 BOOST_AUTO_TEST_CASE(the_range_is_found_with_stiff_and_soft_where_they_hurt_most) {
@@ -292,8 +311,8 @@ BOOST_AUTO_TEST_CASE(warmed_between_walls_a_bar_feels_its_modulus_and_its_expans
   constexpr double warmth = 100.0;
   ElementaryLoad load = load_of(Eigen::VectorXd::Zero(mesh.unknowns()));
   load.temperature_change = Eigen::VectorXd::Constant(mesh.node_count(), warmth);
-  const Solved bar(mesh, constraints_of(mesh, {{"walls", {zeta_low, zeta_high}, Hold::all}}),
-                   {material_of("mine", constants)}, {load});
+  Solved bar(mesh, constraints_of(mesh, {{"walls", {zeta_low, zeta_high}, Hold::all}}),
+             {material_of("mine", constants)}, {load});
   const auto by_hand = [](double Zc, double E, double cte) { return Zc / (E * cte * warmth); };
   BOOST_TEST(bar.factor() == by_hand(70, 1500, 1e-4), tolerance(1e-6));
 
@@ -314,8 +333,8 @@ BOOST_AUTO_TEST_CASE(a_hanging_bar_is_as_strong_as_it_is_light) {
   const auto mesh = box_mesh({1, 1, 8}, {2, 2, 16});
   ElementaryLoad weight = load_of(Eigen::VectorXd::Zero(mesh.unknowns()));
   weight.acceleration = Eigen::Vector3d(0, 0, -9.81e6);
-  const Solved bar(mesh, constraints_of(mesh, {{"top", {zeta_high}, Hold::all}}),
-                   {material_of("mine", constants)}, {weight});
+  Solved bar(mesh, constraints_of(mesh, {{"top", {zeta_high}, Hold::all}}),
+             {material_of("mine", constants)}, {weight});
 
   const auto effects = bar.effects();
 

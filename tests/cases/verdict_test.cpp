@@ -5,6 +5,7 @@
 #include <limits>
 
 #include "cases/judgement/cautions.h"
+#include "cases/judgement/verdict_sentence.h"
 
 using namespace crossgrain;
 namespace tt = boost::test_tools;
@@ -70,6 +71,25 @@ constexpr double rounding = 1e-12;
 }  // namespace
 
 BOOST_AUTO_TEST_SUITE(verdict)
+
+BOOST_AUTO_TEST_CASE(a_range_that_begins_at_zero_says_which_limit_what_is_held_breaks) {
+  RunResult run = sound_run(range(4.0, 2.0, 5.0), range(4.0, 0.0, 6.0));
+  Judgement& on_pressure = run.cases[0].scaling_loads;
+  on_pressure.modes = {mode_at(FailureMode::interlayer, range(5.0, 3.0, 6.0)),
+                       mode_at(FailureMode::tsai_wu, range(3.0, 0.0, 6.0)),
+                       mode_at(FailureMode::in_layer_tension, range(4.0, 0.0, 6.0))};
+  find_worst(run);
+
+  const std::string why = why_from_zero(run);
+
+  BOOST_TEST(why ==
+             "The range begins at 0 because, if constants are as weak as they may be, what is held "
+             "(preload, weight, warmth) breaks a limit by itself, before any pressure comes: the "
+             "layer tears in its own plane, load case working.");
+  RunResult other = sound_run(range(4.0, 2.0, 5.0), range(4.0, 1.0, 6.0));
+  find_worst(other);
+  BOOST_TEST(why_from_zero(other) == "");
+}
 
 BOOST_AUTO_TEST_CASE(passes_when_the_low_ends_meet_the_target) {
   BOOST_TEST((verdict_of(sound_run(range(3.5, 3.0, 4), range(3.6, 3.1, 4))) == Verdict::pass));

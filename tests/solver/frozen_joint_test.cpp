@@ -70,7 +70,7 @@ BOOST_AUTO_TEST_CASE(a_frozen_joint_has_the_solution_that_it_was_frozen_at) {
   BOOST_TEST(near(printed.answer(tight, tight.forces), states.tight.displacement, 1e-6));
   BOOST_TEST(near(printed.answer(loaded, working.forces + loaded.forces),
                   states.working.displacement, 1e-6));
-  BOOST_TEST(tight.by_lock.norm() == 0.0);
+  BOOST_TEST(tight.by_lock().norm() == 0.0);
 }
 
 // Rubber of one slope that stays pressed makes a linear joint: nothing is lost by freezing it, if
@@ -87,7 +87,7 @@ BOOST_AUTO_TEST_CASE(a_linear_joint_is_frozen_for_every_print_direction) {
   const Eigen::VectorXd longer =
       Eigen::VectorXd::Constant(1, printed.elongation(u_tight) - before.tight.screws[0].elongation);
   const Eigen::VectorXd u_working =
-      printed.answer(loaded, working.forces + loaded.forces + loaded.by_lock * longer);
+      printed.answer(loaded, working.forces + loaded.forces + loaded.by_lock() * longer);
 
   BOOST_TEST(near(u_tight, expected.tight.displacement, 1e-6));
   BOOST_TEST(near(u_working, expected.working.displacement, 1e-6));

@@ -44,6 +44,13 @@ BOOST_AUTO_TEST_CASE(the_constant_that_moves_the_factor_most_is_the_one_to_measu
                    "3.9. All constants together leave it at 2.6 to 4.4."));
   BOOST_TEST(holds(summary_text(run.outputs(), {PressureUnit::bar}), "67.5 to 120 bar"));
   BOOST_TEST(holds(words(), "| about 3.8 to 3 "));
+  BOOST_TEST(holds(words(), "Foretold: from one solution, at the governing place"));
+  run.result.constant_effects[1].basis = EffectBasis::solved;
+  BOOST_TEST(holds(words(), "| 3.8 to 3 "));
+  BOOST_TEST(holds(words(), "Solved: stress was solved for with both ends"));
+  BOOST_TEST(!holds(words(), "Foretold"));
+  run.result.constant_effects[0].at_low = 0.0;
+  BOOST_TEST(holds(words(), "0: at that end what is held breaks a limit by itself"));
   BOOST_TEST(holds(words(), "By less than a hundredth the factor is moved by nu_12 of petg."));
   run.result.constant_effects.erase(run.result.constant_effects.begin(),
                                     run.result.constant_effects.begin() + 2);

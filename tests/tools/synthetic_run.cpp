@@ -264,9 +264,17 @@ void fill_result(RunResult& result) {
        {"Sz", "shear strength between layers", "MPa", {9.0, 6.75, 12.0}, true},
        2.7,
        3.9,
-       false},
-      {"petg", {"E_build", "modulus", "MPa", {1500.0, 1200.0, 2000.0}, false}, 3.8, 3.0, true},
-      {"petg", {"nu_12", "Poisson's ratio", "-", {0.35, 0.3, 0.42}, false}, 3.41, 3.39, true}};
+       EffectBasis::judged},
+      {"petg",
+       {"E_build", "modulus", "MPa", {1500.0, 1200.0, 2000.0}, false},
+       3.8,
+       3.0,
+       EffectBasis::foretold},
+      {"petg",
+       {"nu_12", "Poisson's ratio", "-", {0.35, 0.3, 0.42}, false},
+       3.41,
+       3.39,
+       EffectBasis::foretold}};
   result.governing_case = "working (screws take none of the pressure)";
   result.governing = interlayer_result();
   result.working_pressure_MPa = 0.4;

@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include <algorithm>
 #include <cmath>
+#include <set>
 
 #include "cases/judgement/constant_effects.h"
 #include "cases/judgement/factor_range.h"
@@ -30,8 +31,38 @@ std::string range_words(const ConstantEffect& effect, const ReadingUnits& units)
 
 /// "2.1 to 4.4", from the low to the high end of the constant.
 std::string factor_words(const ConstantEffect& effect) {
-  return (effect.estimated ? "about " : "") + factor_text(effect.at_low) + " to " +
-         factor_text(effect.at_high);
+  return (effect.basis == EffectBasis::foretold ? "about " : "") + factor_text(effect.at_low) +
+         " to " + factor_text(effect.at_high);
+}
+
+std::string basis_words(EffectBasis basis) {
+  switch (basis) {
+    case EffectBasis::judged:
+      return "judged";
+    case EffectBasis::foretold:
+      return "foretold";
+    default:
+      return "solved";
+  }
+}
+
+bool is_zero_at_an_end(const ConstantEffect& effect) {
+  return effect.at_low.value_or(1.0) == 0.0 || effect.at_high.value_or(1.0) == 0.0;
+}
+
+/// What the words of the table's last column mean, of those that are in it.
+std::string basis_notes(const std::set<EffectBasis>& used, bool joined) {
+  std::string notes;
+  if (used.contains(EffectBasis::judged))
+    notes += " Judged: stress does not depend on it, and every place was judged anew.";
+  if (used.contains(EffectBasis::solved))
+    notes += " Solved: stress was solved for with both ends, and every place judged.";
+  if (used.contains(EffectBasis::foretold))
+    notes += std::string(
+                 " Foretold: from one solution, at the governing place; another place may take "
+                 "over, most of all where the effect is large") +
+             (joined ? ", or the joint may open elsewhere." : ".");
+  return notes;
 }
 
 std::string first_words(const ConstantEffect& first, const FactorRange& factor,
@@ -52,16 +83,19 @@ std::string constants_section(const RunOutputs& outputs, const ReadingUnits& uni
   if (result.constant_effects.empty()) return "";
   const FactorRange factor = worse_of(result.factor, result.pressure_factor);
   const double least = worth_a_row * factor.value.value_or(0.0);
-  MarkdownTable table({"constant", "known as", "factor from end to end"});
+  MarkdownTable table({"constant", "known as", "factor from end to end", "how"});
   std::string others;
-  bool any_estimated = false;
+  std::set<EffectBasis> used;
+  bool any_zero = false;
   for (const ConstantEffect& effect : result.constant_effects) {
     if (!(reach_of(effect) > least)) {
       others += (others.empty() ? "" : ", ") + name_of(effect);
       continue;
     }
-    any_estimated = any_estimated || effect.estimated;
-    table.add({name_of(effect), range_words(effect, units), factor_words(effect)});
+    used.insert(effect.basis);
+    any_zero = any_zero || is_zero_at_an_end(effect);
+    table.add({name_of(effect), range_words(effect, units), factor_words(effect),
+               basis_words(effect.basis)});
   }
   std::string out = "## Which constant to measure\n\n";
   if (table.empty())
@@ -71,15 +105,10 @@ std::string constants_section(const RunOutputs& outputs, const ReadingUnits& uni
                "hundredth by itself.") +
            "\n";
   out += wrapped(first_words(result.constant_effects.front(), factor, units)) + "\n" + table.text();
-  std::string notes = "Each moves by itself, all others being nominal.";
-  if (any_estimated)
-    notes +=
-        " \"About\": stress depends on it, and the change is foretold from one solution, at the "
-        "governing place.";
-  if (result.joint)
-    notes +=
-        " Of joined bodies only strengths are told one by one, since the joint would answer "
-        "another stiffness.";
+  std::string notes = "Each moves by itself, all others being nominal." +
+                      basis_notes(used, result.joint.has_value());
+  if (any_zero)
+    notes += " 0: at that end what is held breaks a limit by itself, before any pressure comes.";
   if (!others.empty()) notes += " By less than a hundredth the factor is moved by " + others + ".";
   return out + wrapped(notes) + "\n";
 }

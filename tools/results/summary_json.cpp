@@ -102,6 +102,17 @@ Json governing_place_json(const std::optional<GoverningPlace>& place) {
           {"raw_position_mm", place->raw ? json_vector(place->raw->position) : nullptr}};
 }
 
+const char* name_of(EffectBasis basis) {
+  switch (basis) {
+    case EffectBasis::judged:
+      return "judged";
+    case EffectBasis::foretold:
+      return "foretold";
+    default:
+      return "solved";
+  }
+}
+
 Json constant_effects_json(const RunResult& result) {
   Json out = Json::array();
   for (const ConstantEffect& effect : result.constant_effects)
@@ -114,7 +125,7 @@ Json constant_effects_json(const RunResult& result) {
                    {"high", effect.constant.range.high},
                    {"safety_factor_at_low", json_number(effect.at_low)},
                    {"safety_factor_at_high", json_number(effect.at_high)},
-                   {"estimated", effect.estimated}});
+                   {"found_by", name_of(effect.basis)}});
   return out;
 }
 

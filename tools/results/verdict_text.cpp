@@ -144,6 +144,8 @@ std::string verdict_section(const RunOutputs& outputs) {
                  factor_text(result.factor.value) + "; on pressures and forces alone " +
                  factor_text(result.pressure_factor.value) + ".") +
          "\n";
+  if (const std::string why = why_from_zero(result); !why.empty())
+    out += wrapped(markdown_text(why)) + "\n";
   if (result.governing_place) out += governing_place_words(outputs, *result.governing_place);
   const std::vector<std::string> others(warnings.begin() + (gas ? 1 : 0), warnings.end());
   return out + bullet_list(others);

@@ -9,6 +9,7 @@
 #include "cases/judgement/balance.h"
 #include "cases/judgement/body_balance.h"
 #include "cases/judgement/cautions.h"
+#include "cases/judgement/confirmed_effects.h"
 #include "cases/judgement/constant_effects.h"
 #include "cases/judgement/factor_range.h"
 #include "cases/judgement/followed_factor.h"
@@ -115,8 +116,12 @@ RunResult run_story(PreparedCase& prepared, int threads, ProgressLine& progress)
   stop_if_interrupted();
 
   progress.show("ranges of estimated constants");
-  result.constant_effects = constant_effects(result, solved->model, prepared.loading,
-                                             solved->solution, prepared.field, solved->counted);
+  result.constant_effects =
+      constant_effects(result, solved->model, prepared.loading, solved->solution, prepared.field,
+                       solved->counted, solved->solver);
+  confirm_effects(result.constant_effects, result, solved->solver, solved->model, prepared.loading,
+                  prepared.field, solved->solution);
+  stop_if_interrupted();
   add_ranges(result.cases, solved->solver, solved->model, prepared.loading, prepared.field,
              solved->solution, stiffness_ends(result.constant_effects, prepared.materials));
   const FactorRange straight_line = worse_of(result.factor, result.pressure_factor);

@@ -1,7 +1,15 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-#include "solver/iteration/added_forces.h"
+#include "solver/iteration/additions.h"
 
 namespace crossgrain {
+
+double along(const std::vector<StiffnessAdditions::Spring::Share>& shares,
+             const Eigen::VectorXd& u) {
+  double sum = 0.0;
+  for (const auto& [node, direction] : shares)
+    sum += direction.dot(u.segment<3>(3 * Eigen::Index{node}));
+  return sum;
+}
 
 Eigen::VectorXd added_forces(const StiffnessAdditions& additions, const Eigen::VectorXd& u) {
   Eigen::VectorXd forces = Eigen::VectorXd::Zero(u.size());
@@ -11,8 +19,7 @@ Eigen::VectorXd added_forces(const StiffnessAdditions& additions, const Eigen::V
     if (i != j) forces.segment<3>(at(j)) += stiffness.transpose() * u.segment<3>(at(i));
   }
   for (const auto& [shares, stiffness] : additions.springs) {
-    double length = 0.0;
-    for (const auto& [node, direction] : shares) length += direction.dot(u.segment<3>(at(node)));
+    const double length = along(shares, u);
     for (const auto& [node, direction] : shares)
       forces.segment<3>(at(node)) += stiffness * length * direction;
   }
