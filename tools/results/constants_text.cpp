@@ -65,15 +65,21 @@ std::string basis_notes(const std::set<EffectBasis>& used, bool joined) {
   return notes;
 }
 
-std::string first_words(const ConstantEffect& first, const FactorRange& factor,
+std::string first_words(const ConstantEffect& first, const FactorRange& factor, double target,
                         const ReadingUnits& units) {
   const std::string meaning =
       first.constant.meaning.empty() ? "" : " (" + markdown_text(first.constant.meaning) + ")";
+  const std::string name = "**" + name_of(first) + "**" + meaning;
   const std::string all = range_text(factor);
-  return "Measure **" + name_of(first) + "**" + meaning + " first: it is known as " +
-         range_words(first, units) + ", and from end to end of that alone the factor goes from " +
-         factor_words(first) +
-         (all.empty() ? "." : ". All constants together leave it at " + all + ".");
+  const std::string from_end_to_end = ": it is known as " + range_words(first, units) +
+                                      ", and from end to end of that alone the factor goes from " +
+                                      factor_words(first) + ".";
+  if (!is_less(factor.low, target) && !all.empty())
+    return "Nothing has to be measured for the " + number_text(target) +
+           " asked for: all constants together leave the factor at " + all +
+           ". What moves it most is " + name + from_end_to_end;
+  return "Measure " + name + " first" + from_end_to_end +
+         (all.empty() ? "" : " All constants together leave it at " + all + ".");
 }
 
 }  // namespace
@@ -104,7 +110,9 @@ std::string constants_section(const RunOutputs& outputs, const ReadingUnits& uni
                "No constant that is known to a range only moves the factor by a "
                "hundredth by itself.") +
            "\n";
-  out += wrapped(first_words(result.constant_effects.front(), factor, units)) + "\n" + table.text();
+  out += wrapped(first_words(result.constant_effects.front(), factor, result.targets.safety_factor,
+                             units)) +
+         "\n" + table.text();
   std::string notes = "Each moves by itself, all others being nominal." +
                       basis_notes(used, result.joint.has_value());
   if (any_zero)
