@@ -127,6 +127,18 @@ std::vector<JointSolution> solve_states(StaticSolver& solver, const TetrahedronM
   return solutions;
 }
 
+std::vector<FrozenJoint> frozen_states(const TetrahedronMesh& mesh, const JoinedBodies& joined,
+                                       const std::vector<JointSolution>& solved) {
+  std::vector<FrozenJoint> frozen;
+  for (std::size_t i = 0; i < joined.states.size(); ++i) {
+    const JointStateSpec& state = joined.states[i];
+    const JointSolution* tightened = state.locked_in ? &solved[*state.locked_in] : nullptr;
+    frozen.push_back(
+        frozen_joint(mesh, joined.joint, load_of(mesh, joined, state, tightened), solved[i]));
+  }
+  return frozen;
+}
+
 JointSolution solve_on_way(StaticSolver& solver, const TetrahedronMesh& mesh,
                            const JoinedBodies& joined, const std::vector<JointSolution>& solved,
                            const JointWay& way) {

@@ -4,6 +4,7 @@
 #include <vector>
 
 #include "cases/loads/joined_bodies.h"
+#include "solver/interface/frozen_joint.h"
 #include "solver/interface/joint_solver.h"
 #include "solver/static_solver.h"
 
@@ -20,6 +21,11 @@ namespace crossgrain {
 std::vector<JointSolution> solve_states(StaticSolver& solver, const TetrahedronMesh& mesh,
                                         const JoinedBodies& joined, std::vector<bool> wanted,
                                         const Eigen::MatrixXd* start = nullptr);
+
+/// The joint of every state as it answered at its end.
+/// @param solved  all states, under the loads that act from outside now.
+std::vector<FrozenJoint> frozen_states(const TetrahedronMesh& mesh, const JoinedBodies& joined,
+                                       const std::vector<JointSolution>& solved);
 
 /// The way from one state to another, and beyond.
 struct JointWay {
