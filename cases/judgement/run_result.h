@@ -372,11 +372,27 @@ struct DirectionCase {
   std::optional<FactorRange> pressure_factor;  ///< on the scaling loads alone; none if none scales
 };
 
-/// One row of the table of named directions.
+/// How a body is printed.
+struct BodyDirection {
+  BodyId body;
+  Eigen::Vector3d build;  ///< from the plate to the nozzle, any length
+};
+
+/// What became of two faces that meet when a body was printed another way, as shares of the area
+/// where they meet.
+struct JointChange {
+  std::string state;    ///< of the joint
+  std::string meeting;  ///< the contact or the gasket
+  double opened;        ///< pressed before, carries nothing now
+  double closed;        ///< the other way round
+  double stop;          ///< has come upon a stop, or left it
+};
+
+/// One row of the table of directions.
 struct DirectionRow {
   std::string name;
-  Eigen::Vector3d direction;
-  FactorRange factor;  ///< the worse of the factor on all loads and the pressure factor
+  Eigen::Vector3d direction;  ///< of all bodies
+  FactorRange factor;         ///< the worse of the factor on all loads and the pressure factor
   std::optional<ModeResult> governing;
   std::string governing_case;
   std::optional<double> allowable_pressure_MPa;
@@ -388,7 +404,10 @@ struct DirectionRow {
   double trapped_overhang_mm2;  ///< of it, inside closed or wetted cavities
   std::vector<std::string> distrust = {};  ///< why this row is not to be relied on
   std::vector<DirectionCase> cases = {};   ///< proof tests among them
-  bool each_its_own = false;  ///< bodies stand as in the case, not all along `direction`
+  /// Every body's own direction; empty: all stand along `direction`.
+  std::vector<BodyDirection> of_bodies = {};
+  /// Against the case as it is, the greatest of each contact and gasket.
+  std::vector<JointChange> joint_changes = {};
 };
 
 }  // namespace crossgrain

@@ -71,6 +71,13 @@ StressSites stress_sites(const TetrahedronMesh& mesh, const Geometry& geometry,
   return sites;
 }
 
+std::vector<Eigen::Index> sites_of(const StressSites& sites, const std::vector<BodyId>& bodies) {
+  std::vector<Eigen::Index> own;
+  for (Eigen::Index i = 0; i < std::ssize(sites.points); ++i)
+    if (std::ranges::find(bodies, sites.points[i].body) != bodies.end()) own.push_back(i);
+  return own;
+}
+
 StressSites chosen_sites(const StressSites& all, const std::vector<Eigen::Index>& chosen) {
   StressSites sites;
   sites.positions = all.positions(Eigen::all, chosen);

@@ -60,4 +60,7 @@ StressSites stress_sites(const TetrahedronMesh& mesh, const Geometry& geometry,
 /// Those that are chosen, in that order; without a fit.
 StressSites chosen_sites(const StressSites& all, const std::vector<Eigen::Index>& chosen);
 
+/// Which are of some bodies.
+std::vector<Eigen::Index> sites_of(const StressSites& sites, const std::vector<BodyId>& bodies);
+
 }  // namespace crossgrain

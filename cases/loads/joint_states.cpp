@@ -127,6 +127,21 @@ std::vector<JointSolution> solve_states(StaticSolver& solver, const TetrahedronM
   return solutions;
 }
 
+FrozenJoint frozen_state(const TetrahedronMesh& mesh, const JoinedBodies& joined,
+                         const std::vector<JointSolution>& solved, std::size_t state) {
+  const JointStateSpec& spec = joined.states[state];
+  const JointSolution* tightened = spec.locked_in ? &solved[*spec.locked_in] : nullptr;
+  return frozen_joint(mesh, joined.joint, load_of(mesh, joined, spec, tightened), solved[state]);
+}
+
+std::vector<FrozenJoint> frozen_states(const TetrahedronMesh& mesh, const JoinedBodies& joined,
+                                       const std::vector<JointSolution>& solved) {
+  std::vector<FrozenJoint> frozen;
+  for (std::size_t i = 0; i < joined.states.size(); ++i)
+    frozen.push_back(frozen_state(mesh, joined, solved, i));
+  return frozen;
+}
+
 JointSolution solve_on_way(StaticSolver& solver, const TetrahedronMesh& mesh,
                            const JoinedBodies& joined, const std::vector<JointSolution>& solved,
                            const JointWay& way) {
@@ -137,13 +152,6 @@ JointSolution solve_on_way(StaticSolver& solver, const TetrahedronMesh& mesh,
   JointSolver joint(mesh, solver, joined.joint);
   return solved_state(joint, mesh, joined, state,
                       state.locked_in ? &solved[*state.locked_in] : nullptr, &solved[way.to]);
-}
-
-FrozenJoint frozen_state(const TetrahedronMesh& mesh, const JoinedBodies& joined,
-                         const std::vector<JointSolution>& solved, std::size_t state) {
-  const JointStateSpec& spec = joined.states[state];
-  const JointSolution* tightened = spec.locked_in ? &solved[*spec.locked_in] : nullptr;
-  return frozen_joint(mesh, joined.joint, load_of(mesh, joined, spec, tightened), solved[state]);
 }
 
 }  // namespace crossgrain

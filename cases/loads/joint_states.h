@@ -22,6 +22,15 @@ std::vector<JointSolution> solve_states(StaticSolver& solver, const TetrahedronM
                                         const JoinedBodies& joined, std::vector<bool> wanted,
                                         const Eigen::MatrixXd* start = nullptr);
 
+/// The joint as small changes of a state find it.
+/// @param solved  all states.
+FrozenJoint frozen_state(const TetrahedronMesh& mesh, const JoinedBodies& joined,
+                         const std::vector<JointSolution>& solved, std::size_t state);
+
+/// The same of every state.
+std::vector<FrozenJoint> frozen_states(const TetrahedronMesh& mesh, const JoinedBodies& joined,
+                                       const std::vector<JointSolution>& solved);
+
 /// The way from one state to another, and beyond.
 struct JointWay {
   std::size_t from, to;  ///< states whose screws were locked in one, or `from` is where they were
@@ -34,11 +43,6 @@ struct JointWay {
 JointSolution solve_on_way(StaticSolver& solver, const TetrahedronMesh& mesh,
                            const JoinedBodies& joined, const std::vector<JointSolution>& solved,
                            const JointWay& way);
-
-/// The joint as small changes of a state find it.
-/// @param solved  all states.
-FrozenJoint frozen_state(const TetrahedronMesh& mesh, const JoinedBodies& joined,
-                         const std::vector<JointSolution>& solved, std::size_t state);
 
 /// What acts from outside in a state, the joint's forces not counted.
 /// @return as a load whose name is the state's.

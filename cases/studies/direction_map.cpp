@@ -3,10 +3,10 @@
 
 #include <Eigen/Geometry>
 #include <algorithm>
+#include <cassert>
 #include <cmath>
 #include <numbers>
 #include <numeric>
-#include <stdexcept>
 
 #include "cases/judgement/factor_range.h"
 #include "cases/studies/map_error.h"
@@ -34,20 +34,34 @@ constexpr std::size_t parts_left_out = 5;
 // While it is only asked what to solve next, one direction in so many is looked at.
 constexpr Index coarse_step = 4;
 
+/// Near enough to every direction for the corners' factor to stay.
+MaterialField near_every_direction(const MaterialField& field, const std::vector<int>& turning) {
+  MaterialField near = isotropic_field(field).field;
+  std::vector<char> turns(field.materials.size(), 0);
+  for (std::size_t t = 0; t < field.material_of_tetrahedron.size(); ++t)
+    if (std::ranges::find(turning, field.frame_of_point(static_cast<Index>(t), 0)) != turning.end())
+      turns[field.material_of_tetrahedron[t]] = 1;
+  for (std::size_t m = 0; m < turns.size(); ++m)
+    if (!turns[m]) near.materials[m] = field.materials[m];
+  return near;
+}
+
 class Mapper {
  public:
   Mapper(StaticSolver& solver, const JudgedModel& model, const Loading& loading,
-         const MaterialField& field, const MapOptions& options,
+         const MaterialField& field, const std::vector<BodyId>& bodies,
+         const JointReference* reference, const MapOptions& options,
          const std::function<void(int)>& solving)
       : solver_(solver),
-        model_(model),
         loading_(loading),
-        field_(field),
         options_(options),
         solving_(solving),
-        answer_(model, loading_, field),
+        loads_(model, loading, field, bodies, reference),
+        answer_(model, loading, field, loads_, sites_of(model.sites, bodies)),
+        model_{model.mesh, answer_.everywhere().sites, model.materials, model.targets,
+               model.threads},
         error_(map_.directions),
-        may_govern_(model.sites.points.size(), 0),
+        may_govern_(model_.sites.points.size(), 0),
         in_some_case_(may_govern_) {
     // Parts stand flat along their axes, which the spread does not meet.
     map_.directions.resize(3, options.directions + 3);
@@ -56,8 +70,13 @@ class Mapper {
     for (const LoadCase& load_case : loading.cases)
       map_.load_cases.push_back(case_title(load_case.name, load_case.bound));
     map_.tried.resize(map_.directions.cols());
-    // Near enough to every direction for the corners' factor to stay.
-    solver_.set_material(isotropic_field(field).field);
+    map_.tolerance = options.tolerance;
+    if (reference) solver_.set_additions(loads_.additions(0));
+    solver_.set_material(near_every_direction(field, loads_.turning_frames()));
+    if (!reference) return;
+    map_.solved = 1;
+    take_in(field.frames[loads_.turning_frames().front()].col(2),
+            {reference->solution.displacement});
   }
 
   DirectionMap map() {
@@ -88,18 +107,18 @@ class Mapper {
         std::clamp(share_of_tolerance * options_.tolerance, finest_snapshot, coarsest_snapshot);
     for (const Eigen::Vector3d n : directions.colwise()) {
       solving_(map_.solved++);
-      MaterialField turned = field_;
-      for (auto& frame : turned.frames) frame = frame_along(n);
-      solver_.set_material(turned);
-      update_field_loads(loading_, model_.mesh, turned);
-      const Eigen::MatrixXd start = answer_.displacement(n);
-      displacements.push_back(
-          solver_.solve(load_matrix(loading_), Unbalanced::left_to_inertia, &start, tolerance));
-      solved_.push_back(n);
+      displacements.push_back(loads_.solve(solver_, n, answer_.displacement(n), tolerance));
     }
+    return take_in(directions, displacements);
+  }
+
+  /// @return of each, judged at all sites.
+  std::vector<MappedFactors> take_in(const Eigen::Matrix3Xd& directions,
+                                     const std::vector<Eigen::MatrixXd>& displacements) {
     answer_.widen(directions, displacements);
     std::vector<MappedFactors> factors;
     for (const Eigen::Vector3d n : directions.colwise()) {
+      solved_.push_back(n);
       const auto stress = answer_.stress(n, answer_.everywhere());
       factors.push_back(judge_direction(loading_.cases, stress, model_.sites, model_,
                                         model_.threads, JudgedCases::every));
@@ -247,13 +266,13 @@ class Mapper {
   static constexpr double finest = 0.005;  // a printer's plate is no truer
 
   StaticSolver& solver_;
-  const JudgedModel& model_;
-  Loading loading_;
-  const MaterialField& field_;
+  const Loading& loading_;
   const MapOptions& options_;
   const std::function<void(int)>& solving_;
   DirectionMap map_;
+  TurningLoads loads_;
   DirectionalAnswer answer_;
+  JudgedModel model_;  ///< its sites those of the bodies that turn
   MapError error_;
   std::vector<char> may_govern_;    ///< of the model's sites
   std::vector<char> in_some_case_;  ///< likewise, by a single load case
@@ -265,13 +284,20 @@ class Mapper {
 }  // namespace
 
 DirectionMap map_directions(StaticSolver& solver, const JudgedModel& model, const Loading& loading,
+                            const MaterialField& field, const std::vector<BodyId>& bodies,
+                            const JointReference* reference, const MapOptions& options,
+                            const std::function<void(int)>& solving) {
+  assert(!loading.joined || reference);
+  return Mapper(solver, model, loading, field, bodies, reference, options, solving).map();
+}
+
+DirectionMap map_directions(StaticSolver& solver, const JudgedModel& model, const Loading& loading,
                             const MaterialField& field, const MapOptions& options,
                             const std::function<void(int)>& solving) {
-  if (loading.joined)
-    throw std::invalid_argument(
-        "[directions]: bodies that are joined by faces that can part have no map of print "
-        "directions; name the directions to compare with named = { ... }");
-  return Mapper(solver, model, loading, field, options, solving).map();
+  std::vector<BodyId> all = model.mesh.body_of_tetrahedron;
+  std::ranges::sort(all);
+  all.erase(std::ranges::unique(all).begin(), all.end());
+  return map_directions(solver, model, loading, field, all, nullptr, options, solving);
 }
 
 }  // namespace crossgrain

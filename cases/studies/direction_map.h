@@ -4,6 +4,7 @@
 #include <functional>
 
 #include "cases/studies/mapped_factors.h"
+#include "cases/studies/turning_loads.h"
 #include "solver/static_solver.h"
 
 namespace crossgrain {
@@ -16,7 +17,7 @@ struct MapOptions {
   double tolerance = 0.01;         ///< of a factor that governs
 };
 
-/// Worst factors for every print direction that all bodies share. What it says is sought among
+/// Worst factors of bodies for every print direction that they share. What it says is sought among
 /// solved answers; only what is solved is a result.
 struct DirectionMap {
   Eigen::Matrix3Xd directions;
@@ -29,6 +30,7 @@ struct DirectionMap {
   /// fully among them, each before its solution was taken in: relative, the greatest.
   double error = 0.0;
   int solved = 0;                 ///< directions
+  double tolerance = 0.0;         ///< that was asked for
   bool within_tolerance = false;  ///< that error; false: the budget was spent before
   /// The directions whose worse factor is the greatest and the least. No limit found counts as
   /// greater than any factor; where none is found anywhere both are the first.
@@ -40,11 +42,20 @@ struct DirectionMap {
   Eigen::MatrixXd start_of_best, start_of_worst;
 };
 
-/// @param solver  on the model's mesh; its material is replaced.
-/// @param field   whose frames do not count.
-/// @param solving  told before each direction is solved: how many have been.
-/// @throws std::invalid_argument for a material that is not isotropic in its layers, for bodies
-/// that are joined by faces that can part.
+/// Of bodies that are printed in one piece; they turn and are judged, all others are held as they
+/// are. Of joined bodies the joint is frozen, and the reference counts as a direction solved.
+/// @param solver     on the model's mesh; its material and additions are replaced.
+/// @param loading    under the field's material.
+/// @param field      as the case has the bodies printed.
+/// @param reference  of joined bodies, solved with that field; null: no faces can part.
+/// @param solving    told before each direction is solved: how many have been.
+/// @throws std::invalid_argument for a material that is not isotropic in its layers.
+DirectionMap map_directions(StaticSolver& solver, const JudgedModel& model, const Loading& loading,
+                            const MaterialField& field, const std::vector<BodyId>& bodies,
+                            const JointReference* reference, const MapOptions& options,
+                            const std::function<void(int)>& solving);
+
+/// The same of all bodies in one piece.
 DirectionMap map_directions(StaticSolver& solver, const JudgedModel& model, const Loading& loading,
                             const MaterialField& field, const MapOptions& options,
                             const std::function<void(int)>& solving);

@@ -1,35 +1,49 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "cases/studies/direction_study.h"
 
+#include <algorithm>
+
 #include "cases/judgement/balance.h"
 #include "cases/judgement/constant_effects.h"
 #include "cases/judgement/factor_range.h"
 #include "cases/judgement/followed_factor.h"
 #include "cases/judgement/verdict.h"
+#include "cases/studies/prints.h"
 
 namespace crossgrain {
-
 namespace {
 
-/// @param named  of the row; `turned` is what counts.
-DirectionRow study(StaticSolver& solver, const JudgedModel& model, Loading& loading,
-                   const MaterialField& turned, const MeshReport& mesh_report,
-                   const NamedDirection& named, const Eigen::MatrixXd* start) {
+/// Say how what is printed stands: along one direction, or each body along its own.
+void say_directions(const std::vector<Print>& prints, DirectionRow& row) {
+  row.direction = prints.front().build;
+  for (const Print& print : prints)
+    for (const BodyId body : print.bodies) row.of_bodies.push_back({body, print.build});
+  const bool one = std::ranges::all_of(
+      prints, [&](const Print& print) { return print.build.isApprox(row.direction, 1e-9); });
+  if (one) row.of_bodies.clear();
+}
+
+}  // namespace
+
+StudiedPrinting study_printing(StaticSolver& solver, const JudgedModel& model, Loading& loading,
+                               const MaterialField& field, const MeshReport& mesh_report,
+                               const std::string& name, const Eigen::MatrixXd* start) {
   RunResult run;
   run.targets = model.targets;
-  solver.set_material(turned);
-  update_field_loads(loading, model.mesh, turned);
-  const auto solution = solve_loads(solver, model.mesh, turned, model.sites.fit, loading, start);
-  run.cases = judge_cases(model, loading, solution, turned, MaterialSet::nominal);
+  solver.set_material(field);
+  update_field_loads(loading, model.mesh, field);
+  ElementarySolution solution =
+      solve_loads(solver, model.mesh, field, model.sites.fit, loading, start);
+  run.cases = judge_cases(model, loading, solution, field, MaterialSet::nominal);
   run.balance = check_balance(model.mesh, loading, solution, solver, mesh_report);
-  const auto followed = follow_factors(run.cases, solver, model, loading, turned, solution);
-  add_ranges(run.cases, solver, model, loading, turned, solution,
+  const auto followed = follow_factors(run.cases, solver, model, loading, field, solution);
+  add_ranges(run.cases, solver, model, loading, field, solution,
              stiffness_ends({}, model.materials));
   for (const FollowedFactor& factor : followed) take_in(factor, run.cases[factor.load_case]);
   conclude(run, 0);  // no layers asked for: the mesh is judged by the main run
   DirectionRow row{};
-  row.name = named.name;
-  row.direction = named.direction;
+  row.name = name;
+  say_directions(prints_of(model.mesh, field, model.sites.body_names), row);
   row.factor = worse_of(run.factor, run.pressure_factor);
   row.governing = run.governing;
   row.governing_case = run.governing_case;
@@ -40,33 +54,21 @@ DirectionRow study(StaticSolver& solver, const JudgedModel& model, Loading& load
     row.cases.push_back(
         {case_title(judged.name, judged.bound), judged.all_loads.factor,
          judged.scaling_loads.applies ? std::optional(judged.scaling_loads.factor) : std::nullopt});
-  return row;
+  return {std::move(row), std::move(solution)};
 }
-
-}  // namespace
 
 std::vector<DirectionRow> study_directions(StaticSolver& solver, const JudgedModel& model,
                                            Loading& loading, const MaterialField& field,
                                            const MeshReport& mesh_report,
-                                           const std::vector<NamedDirection>& directions,
-                                           const Eigen::MatrixXd* start) {
+                                           const std::vector<NamedDirection>& directions) {
   std::vector<DirectionRow> rows;
   for (const auto& named : directions) {
     MaterialField turned = field;
     for (auto& frame : turned.frames) frame = frame_along(named.direction);
-    rows.push_back(
-        study(solver, model, loading, turned, mesh_report, named, rows.empty() ? start : nullptr));
+    rows.push_back(study_printing(solver, model, loading, turned, mesh_report, named.name).row);
+    rows.back().direction = named.direction;
   }
   return rows;
-}
-
-DirectionRow study_as_in_case(StaticSolver& solver, const JudgedModel& model, Loading& loading,
-                              const MaterialField& field, const MeshReport& mesh_report,
-                              const std::string& name) {
-  DirectionRow row =
-      study(solver, model, loading, field, mesh_report, {name, Eigen::Vector3d::Zero()}, nullptr);
-  row.each_its_own = true;
-  return row;
 }
 
 }  // namespace crossgrain

@@ -12,17 +12,21 @@ namespace crossgrain {
 /// high constants on the same mesh and supports. Printability is left to the caller (it needs no
 /// solve).
 /// @param field  names the material of every tetrahedron; its frames are replaced.
-/// @param start  unknowns x loads [mm], where the first one's solution begins; may be null.
 std::vector<DirectionRow> study_directions(StaticSolver& solver, const JudgedModel& model,
                                            Loading& loading, const MaterialField& field,
                                            const MeshReport& mesh_report,
-                                           const std::vector<NamedDirection>& directions,
-                                           const Eigen::MatrixXd* start = nullptr);
+                                           const std::vector<NamedDirection>& directions);
 
-/// The row of the case as it is, where its bodies have print directions of their own.
-/// @param field  with these.
-DirectionRow study_as_in_case(StaticSolver& solver, const JudgedModel& model, Loading& loading,
-                              const MaterialField& field, const MeshReport& mesh_report,
-                              const std::string& name);
+/// Bodies printed as a field has them, each perhaps its own way, solved fully.
+struct StudiedPrinting {
+  DirectionRow row;
+  ElementarySolution solution;  ///< with the nominal constants
+};
+
+/// @param field  with the frames of every body.
+/// @param start  unknowns x loads [mm], where the solution begins; may be null.
+StudiedPrinting study_printing(StaticSolver& solver, const JudgedModel& model, Loading& loading,
+                               const MaterialField& field, const MeshReport& mesh_report,
+                               const std::string& name, const Eigen::MatrixXd* start = nullptr);
 
 }  // namespace crossgrain

@@ -1,8 +1,6 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "cases/studies/directional_answer.h"
 
-#include <numeric>
-
 namespace crossgrain {
 namespace {
 
@@ -15,22 +13,6 @@ MaterialField unit_field(MaterialField field) {
     material.thermal_expansion.setOnes();
   }
   return field;
-}
-
-MaterialField turned(MaterialField field, const Eigen::Vector3d& direction) {
-  for (auto& frame : field.frames) frame = frame_along(direction);
-  return field;
-}
-
-DirectionalLoad directional(const Loading& loading, std::size_t load, const TetrahedronMesh& mesh,
-                            const MaterialField& field) {
-  if (loading.loads[load].temperature_change.size() == 0)
-    return DirectionalLoad(loading.loads[load].nodal_forces);
-  return DirectionalLoad([&](const Eigen::Vector3d& n) -> Eigen::VectorXd {
-    Loading along = loading;
-    update_field_loads(along, mesh, turned(field, n));
-    return along.loads[load].nodal_forces;
-  });
 }
 
 /// Empty if nothing counts.
@@ -55,47 +37,80 @@ Eigen::MatrixXd rows_of(const Eigen::MatrixXd& strain, const std::vector<Index>&
 }  // namespace
 
 DirectionalAnswer::DirectionalAnswer(const JudgedModel& model, const Loading& loading,
-                                     const MaterialField& field)
+                                     const MaterialField& field, const TurningLoads& loads,
+                                     const std::vector<Index>& sites)
     : model_(model),
       loading_(loading),
       field_(field),
-      stiffness_(model.mesh, field, model.threads) {
+      loads_(loads),
+      sites_(sites),
+      stiffness_(model.mesh, field, loads.turning_frames(), model.threads),
+      elongations_(loads.size()) {
   const MaterialField unit = unit_field(field);
-  std::vector<Index> all(model.sites.points.size());
-  std::iota(all.begin(), all.end(), Index{0});
-  everywhere_.sites = chosen_sites(model.sites, all);
-  for (std::size_t i = 0; i < loading.loads.size(); ++i) {
-    reduced_.emplace_back(stiffness_, directional(loading, i, model.mesh, field));
-    everywhere_.strain.emplace_back(6 * std::ssize(all), 0);
+  everywhere_.sites = chosen_sites(model.sites, sites);
+  for (std::size_t i = 0; i < loads.size(); ++i) {
+    reduced_.emplace_back(stiffness_, loads.load(i), loads.additions(i));
+    everywhere_.strain.emplace_back(6 * std::ssize(sites), 0);
     const Eigen::VectorXd& change = loading.loads[i].temperature_change;
     everywhere_.warmth.emplace_back();
     if (change.size() == 0) continue;
     const Eigen::VectorXd still = Eigen::VectorXd::Zero(model.mesh.unknowns());
-    everywhere_.warmth.back() =
-        -model.sites.fit.of(element_stress(model.mesh, unit, still, change)).row(0).transpose();
+    const StressField felt = model.sites.fit.of(element_stress(model.mesh, unit, still, change));
+    everywhere_.warmth.back() = -felt.row(0)(sites).transpose();
   }
 }
 
+std::vector<Eigen::VectorXd> DirectionalAnswer::coefficients(const Eigen::Vector3d& direction,
+                                                             const Part* part) const {
+  std::vector<Eigen::VectorXd> of_load(reduced_.size());
+  for (std::size_t i = 0; i < reduced_.size(); ++i) {
+    if (reduced_[i].size() == 0) continue;
+    Eigen::VectorXd longer;
+    if (const auto locked = loads_.locked_in(i))
+      longer = elongations_[*locked] * of_load[*locked] - loads_.reference_elongations(*locked);
+    of_load[i] = part ? reduced_[i].coefficients_within((*part)[i], direction, longer)
+                      : reduced_[i].coefficients(direction, longer);
+  }
+  return of_load;
+}
+
 Eigen::MatrixXd DirectionalAnswer::displacement(const Eigen::Vector3d& direction) const {
+  const auto counts = coefficients(direction);
   Eigen::MatrixXd u =
       Eigen::MatrixXd::Zero(model_.mesh.unknowns(), static_cast<Index>(reduced_.size()));
   for (std::size_t i = 0; i < reduced_.size(); ++i)
-    if (reduced_[i].size() > 0) u.col(static_cast<Index>(i)) = reduced_[i].displacement(direction);
+    if (counts[i].size() > 0) u.col(static_cast<Index>(i)) = reduced_[i].vectors() * counts[i];
   return u;
 }
 
 void DirectionalAnswer::widen(const Eigen::Matrix3Xd& directions,
                               const std::vector<Eigen::MatrixXd>& displacements) {
-  Eigen::MatrixXd of_load(model_.mesh.unknowns(), directions.cols());
-  for (std::size_t i = 0; i < reduced_.size(); ++i) {
+  for (std::size_t i = 0; i < reduced_.size(); ++i)
+    if (loads_.counts(i)) widen_load(i, directions, displacements);
+}
+
+void DirectionalAnswer::widen_load(std::size_t load, const Eigen::Matrix3Xd& directions,
+                                   const std::vector<Eigen::MatrixXd>& displacements) {
+  const auto of = [&](std::size_t other) {
+    Eigen::MatrixXd u(model_.mesh.unknowns(), directions.cols());
     for (Index d = 0; d < directions.cols(); ++d)
-      of_load.col(d) = displacements[d].col(static_cast<Index>(i));
-    const auto fresh = reduced_[i].widen(directions, of_load);
-    Eigen::MatrixXd& strain = everywhere_.strain[i];
-    strain.conservativeResize(Eigen::NoChange, reduced_[i].size());
-    for (std::size_t k = 0; k < fresh.size(); ++k)
-      strain.col(strain.cols() - std::ssize(fresh) + static_cast<Index>(k)) =
-          model_.sites.fit.of(fresh[k]).reshaped();
+      u.col(d) = displacements[d].col(static_cast<Index>(other));
+    return u;
+  };
+  Eigen::MatrixXd longer;
+  if (const auto locked = loads_.locked_in(load))
+    longer = loads_.elongations(of(*locked)).colwise() - loads_.reference_elongations(*locked);
+  const auto fresh = reduced_[load].widen(directions, of(load), longer);
+  const auto more = std::ssize(fresh);
+  if (more == 0) return;
+  const Eigen::MatrixXd elongations = loads_.elongations(reduced_[load].vectors().rightCols(more));
+  elongations_[load].conservativeResize(elongations.rows(), reduced_[load].size());
+  elongations_[load].rightCols(more) = elongations;
+  Eigen::MatrixXd& strain = everywhere_.strain[load];
+  strain.conservativeResize(Eigen::NoChange, reduced_[load].size());
+  for (std::size_t k = 0; k < fresh.size(); ++k) {
+    const StressField felt = model_.sites.fit.of(fresh[k])(Eigen::all, sites_);
+    strain.col(strain.cols() - more + static_cast<Index>(k)) = felt.reshaped();
   }
 }
 
@@ -108,6 +123,7 @@ DirectionalAnswer::Part DirectionalAnswer::without(const std::vector<char>& left
 std::vector<DirectionalAnswer::CaseStress> DirectionalAnswer::stress(
     const Eigen::Vector3d& direction, const BeadStrain& felt, const Part* part) const {
   const Index count = std::ssize(felt.sites.points);
+  const auto counts = coefficients(direction, part);
   std::vector<StressField> of_load;
   std::vector<Matrix6d> stiffness;
   std::vector<Vector6d> expansion;
@@ -120,9 +136,7 @@ std::vector<DirectionalAnswer::CaseStress> DirectionalAnswer::stress(
   }
   for (std::size_t i = 0; i < reduced_.size(); ++i) {
     Eigen::VectorXd strain = Eigen::VectorXd::Zero(6 * count);
-    if (reduced_[i].size() > 0)
-      strain = felt.strain[i] * (part ? reduced_[i].coefficients(direction, (*part)[i])
-                                      : reduced_[i].coefficients(direction));
+    if (counts[i].size() > 0) strain = felt.strain[i] * counts[i];
     StressField stress(6, count);
     for (Index s = 0; s < count; ++s) {
       const int material = field_.material_of_tetrahedron[felt.sites.points[s].tetrahedron];

@@ -1,7 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #pragma once
 
-#include "cases/judgement/judged_cases.h"
+#include "cases/studies/turning_loads.h"
 #include "solver/directions/reduced_load.h"
 
 namespace crossgrain {
@@ -16,14 +16,17 @@ struct BeadStrain {
 /// At some of the sites alone.
 BeadStrain felt_at(const BeadStrain& felt, const std::vector<Eigen::Index>& sites);
 
-/// The answer to every elementary load for every build direction that all bodies share, sought
+/// The answer to every elementary load for every build direction that some bodies share, sought
 /// among a few displacements. Stress is C(n) times the strain that a bead feels, which is fitted
 /// once for each of them: the fit is linear, and no ball reaches beyond its body.
 class DirectionalAnswer {
  public:
-  /// @param model, loading, field  kept by reference; the field's frames do not count.
+  /// @param model, loading, field, loads  kept by reference; of the field's frames only those count
+  /// that are held.
+  /// @param sites  of the model's, where stress is wanted: of bodies that turn.
   /// @throws std::invalid_argument for a material that is not isotropic in its layers.
-  DirectionalAnswer(const JudgedModel& model, const Loading& loading, const MaterialField& field);
+  DirectionalAnswer(const JudgedModel& model, const Loading& loading, const MaterialField& field,
+                    const TurningLoads& loads, const std::vector<Eigen::Index>& sites);
 
   /// Take the solutions for some directions in.
   /// @param directions     3 x n.
@@ -50,15 +53,24 @@ class DirectionalAnswer {
   std::vector<CaseStress> stress(const Eigen::Vector3d& direction, const BeadStrain& felt,
                                  const Part* part = nullptr) const;
 
-  /// At all of the model's sites.
+  /// At all of the sites.
   const BeadStrain& everywhere() const { return everywhere_; }
 
  private:
+  /// Of each load's vectors; empty of what does not count.
+  std::vector<Eigen::VectorXd> coefficients(const Eigen::Vector3d& direction,
+                                            const Part* part = nullptr) const;
+  void widen_load(std::size_t load, const Eigen::Matrix3Xd& directions,
+                  const std::vector<Eigen::MatrixXd>& displacements);
+
   const JudgedModel& model_;
   const Loading& loading_;
   const MaterialField& field_;
+  const TurningLoads& loads_;
+  std::vector<Eigen::Index> sites_;  ///< of the model's
   DirectionalStiffness stiffness_;
-  std::vector<ReducedLoad> reduced_;  ///< of each load
+  std::vector<ReducedLoad> reduced_;          ///< of each load
+  std::vector<Eigen::MatrixXd> elongations_;  ///< of screws, by its vectors [mm]
   BeadStrain everywhere_;
 };
 

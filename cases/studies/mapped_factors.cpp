@@ -158,6 +158,17 @@ MappedFactors judge_solution(const Loading& loading, const ElementarySolution& s
   return judge_direction(loading.cases, stress, model.sites, model, model.threads, which);
 }
 
+MappedFactors judge_solution_of(const std::vector<BodyId>& bodies, const Loading& loading,
+                                const ElementarySolution& solution, const MaterialField& field,
+                                const JudgedModel& model, JudgedCases which) {
+  const std::vector<Index> own = sites_of(model.sites, bodies);
+  const StressSites sites = chosen_sites(model.sites, own);
+  ElementarySolution there{solution.displacement, {}, 0.0, {}};
+  for (const StressField& stress : solution.stress) there.stress.push_back(stress(Eigen::all, own));
+  return judge_solution(loading, there, field,
+                        {model.mesh, sites, model.materials, model.targets, model.threads}, which);
+}
+
 double relative_difference(const std::optional<double>& a, const std::optional<double>& b) {
   if (!a || !b) return a || b ? 1.0 : 0.0;
   const double greater = std::max(std::abs(*a), std::abs(*b));

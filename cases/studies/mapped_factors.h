@@ -56,6 +56,12 @@ MappedFactors judge_solution(const Loading& loading, const ElementarySolution& s
                              const MaterialField& field, const JudgedModel& model,
                              JudgedCases which = JudgedCases::for_service);
 
+/// The same of some bodies alone.
+MappedFactors judge_solution_of(const std::vector<BodyId>& bodies, const Loading& loading,
+                                const ElementarySolution& solution, const MaterialField& field,
+                                const JudgedModel& model,
+                                JudgedCases which = JudgedCases::for_service);
+
 /// Of two factors, relative to the greater: 1 where only one of them knows a limit.
 double relative_difference(const std::optional<double>& a, const std::optional<double>& b);
 

@@ -88,7 +88,7 @@ OverhangLimits overhang_limits(double overhang_angle) {
   return {std::cos(overhang_angle - angle_slack_rad), std::cos(flat_rad), layer_share_mm};
 }
 
-Printability printability(const Geometry& geometry, const std::vector<StandingBody>& bodies,
+Printability printability(const Geometry& geometry, const std::vector<BodyDirection>& bodies,
                           double overhang_angle, const std::vector<FaceId>& cavity) {
   const std::set<FaceId> inside(cavity.begin(), cavity.end());
   Printability sum;
@@ -100,7 +100,7 @@ Printability printability(const Geometry& geometry, const std::vector<StandingBo
 Printability printability(const Geometry& geometry, const std::vector<BodyId>& bodies,
                           const Eigen::Vector3d& build, double overhang_angle,
                           const std::vector<FaceId>& cavity) {
-  std::vector<StandingBody> standing;
+  std::vector<BodyDirection> standing;
   for (const BodyId body : bodies) standing.push_back({body, build});
   return printability(geometry, standing, overhang_angle, cavity);
 }

@@ -36,12 +36,8 @@ Printability printability(const Geometry& geometry, const std::vector<BodyId>& b
                           const Eigen::Vector3d& build, double overhang_angle,
                           const std::vector<FaceId>& cavity);
 
-/// A body and the way it stands on the plate.
-struct StandingBody {
-  BodyId body;
-  Eigen::Vector3d build;  ///< from the plate to the nozzle, any length
-};
-Printability printability(const Geometry& geometry, const std::vector<StandingBody>& bodies,
+/// Each in its own direction.
+Printability printability(const Geometry& geometry, const std::vector<BodyDirection>& bodies,
                           double overhang_angle, const std::vector<FaceId>& cavity);
 
 /// Fill a row of the table of directions.

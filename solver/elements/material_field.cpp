@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "solver/elements/material_field.h"
 
+#include <algorithm>
 #include <stdexcept>
 #include <string>
 
@@ -33,6 +34,18 @@ void require_fits(const MaterialField& field, const TetrahedronMesh& mesh, Eigen
     require(material.density > 0.0 && material.thermal_expansion.allFinite(),
             "needs a positive density and a finite thermal expansion; the density is " +
                 std::to_string(material.density) + " tonne/mm^3");
+}
+
+std::vector<int> frames_of_bodies(const MaterialField& field, const TetrahedronMesh& mesh,
+                                  const std::vector<BodyId>& bodies) {
+  std::vector<char> used(field.frames.size(), 0);
+  for (Eigen::Index t = 0; t < mesh.tetrahedron_count(); ++t)
+    if (std::ranges::find(bodies, mesh.body_of_tetrahedron[t]) != bodies.end())
+      for (const int frame : field.frame_of_point.row(t)) used[frame] = 1;
+  std::vector<int> frames;
+  for (std::size_t i = 0; i < used.size(); ++i)
+    if (used[i]) frames.push_back(static_cast<int>(i));
+  return frames;
 }
 
 MaterialField with_frames_along(MaterialField field, const std::vector<int>& turning,

@@ -39,6 +39,10 @@ struct MaterialField {
 /// @throws std::invalid_argument
 void require_fits(const MaterialField& field, const TetrahedronMesh& mesh, Eigen::Index points);
 
+/// Numbers of the frames that some bodies have.
+std::vector<int> frames_of_bodies(const MaterialField& field, const TetrahedronMesh& mesh,
+                                  const std::vector<BodyId>& bodies);
+
 /// The same with some of its frames along a build direction.
 /// @param turning  numbers of these frames.
 MaterialField with_frames_along(MaterialField field, const std::vector<int>& turning,

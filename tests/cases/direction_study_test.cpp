@@ -48,9 +48,11 @@ BOOST_AUTO_TEST_CASE(as_in_the_case_every_body_keeps_its_own_direction) {
       uniform_field(bars.mesh, bars.field.materials, {frame_along(lying), frame_along(upright)});
 
   const DirectionRow row =
-      study_as_in_case(bars.solver, bars.model(), bars.loading, field, {}, "as in the case");
+      study_printing(bars.solver, bars.model(), bars.loading, field, {}, "as in the case").row;
 
-  BOOST_TEST(row.each_its_own);
+  BOOST_TEST_REQUIRE(row.of_bodies.size() == 2u);
+  BOOST_TEST((row.of_bodies[0].build == lying));
+  BOOST_TEST((row.of_bodies[1].build == upright));
   BOOST_TEST(row.name == "as in the case");
   BOOST_TEST(*row.factor.value == in_layer / pull, tolerance(1e-3));
   BOOST_TEST(row.governing->body == "lower");

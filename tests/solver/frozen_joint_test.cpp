@@ -22,10 +22,11 @@ struct PrintedBlocks {
   StaticSolver solver;
 
   explicit PrintedBlocks(bool stiffens = false)
-      : blocks(any(), stiffens), solver(blocks.mesh, {}, {.method = SolverMethod::direct}) {}
+      : blocks(printed({0, 0, 1}), stiffens),
+        solver(blocks.mesh, {}, {.method = SolverMethod::direct}) {}
 
-  MaterialField printed(const Eigen::Vector3d& lower) const {
-    return ScrewedBlocks::printed(blocks.mesh, printed_nylon(), lower, {1, 0, 0});
+  static MaterialField printed(const Eigen::Vector3d& lower) {
+    return ScrewedBlocks::printed(printed_nylon(), lower, {1, 0, 0});
   }
   Solved solved(const Eigen::Vector3d& lower) {
     solver.set_material(printed(lower));
@@ -44,13 +45,6 @@ struct PrintedBlocks {
   }
   double elongation(const Eigen::VectorXd& u) const {
     return along(screw_motions(blocks.joint.screws[0])[0], u);
-  }
-
- private:
-  static MaterialField any() {
-    const auto mesh =
-        two_bodies(box_mesh({2, 2, 2}, {10, 10, 8}), box_mesh({3, 2, 2}, {10, 10, 8}));
-    return ScrewedBlocks::printed(mesh, printed_nylon(), {0, 0, 1}, {1, 0, 0});
   }
 };
 

@@ -20,9 +20,9 @@ int directions(const DirectionsOptions& options, const CommonOptions& common) {
   const DirectionStory story = directions_story(prepared, common.threads, progress);
 
   progress.show("writing results");
-  const DirectionOutputs outputs{
-      prepared.case_file, prepared.meshed.geometry, prepared.features, story.rows,
-      story.map,          story.trade_offs,         story.cavity};
+  const DirectionOutputs outputs{prepared.case_file, prepared.meshed.geometry,
+                                 prepared.features,  story.rows,
+                                 story.maps,         story.cavity};
   write_directions(outputs, units, directory);
   progress.clear();
 

@@ -85,6 +85,34 @@ std::string unbeaten_table(const std::vector<TradeOff>& all) {
          "\n" + table.text();
 }
 
+/// Which rows of the table are the map's, and what the map leaves out.
+std::string what_is_solved(const DirectionOutputs& outputs, const MappedPrint& mapped) {
+  if (outputs.maps.size() == 1 && !outputs.case_file.joined())
+    return "\"Best\" and \"worst\" of the table above are its extremes, the best refined between "
+           "the map's directions, and solved fully.";
+  const std::string of = outputs.maps.size() > 1 ? " of " + markdown_text(mapped.print.name) : "";
+  std::string words =
+      "It judges this print alone, all others printed as in the case. \"Best" + of +
+      "\" and \"worst" + of +
+      "\" are its extremes, the best refined between the map's directions, and solved fully.";
+  if (outputs.case_file.joined())
+    words +=
+        " On the map the joint answers as it does in the case: no face opens or closes, beddings "
+        "keep their slope, a factor on pressure alone goes straight on. What is solved has its "
+        "joint free.";
+  return words;
+}
+
+/// The print's own factor wherever it was solved, beside what the map says.
+std::string solved_table(const MappedPrint& mapped) {
+  MarkdownTable table({"solved fully", "its own factor", "on the map", "stated to", "others"});
+  for (const OwnFactor& own : mapped.solved)
+    table.add({markdown_text(own.row), factor_text(own.factor),
+               own.on_map ? factor_text(own.mapped) : "-", own.on_map ? percent(own.said) : "-",
+               own.others_held ? "as in the case" : "turned as well"});
+  return table.text();
+}
+
 }  // namespace
 
 std::string map_reliance(const DirectionMap& map) {
@@ -103,20 +131,51 @@ std::string map_reliance(const DirectionMap& map) {
          ": take the map as a sketch, and the table of solved directions for results.";
 }
 
-std::string direction_map_markdown(const DirectionOutputs& outputs, const DirectionMap& map) {
-  return "## Map of all directions\n\n" +
-         wrapped("The map has " + std::to_string(map.directions.cols()) +
-                 " directions, found from " + std::to_string(map.solved) +
-                 " that were solved (directions_map.svg and .csv; by load case "
-                 "directions_map_cases.csv). " +
-                 map_reliance(map) +
-                 " \"Best\" and \"worst\" of the table above are its extremes, the best refined "
-                 "between the map's directions, and solved fully.") +
-         "\n" + unbeaten_table(outputs.trade_offs);
+std::vector<std::string> map_files(const std::vector<MappedPrint>& maps) {
+  if (maps.size() == 1) return {"directions_map"};
+  std::vector<std::string> files;
+  for (const MappedPrint& mapped : maps) {
+    const std::string stem = "directions_map_" + file_name_part(mapped.print.name);
+    std::string file = stem;
+    // "cases" names the files by load case.
+    for (int n = 2; std::ranges::find(files, file) != files.end() || file.ends_with("_cases"); ++n)
+      file = stem + "_" + std::to_string(n);
+    files.push_back(std::move(file));
+  }
+  return files;
 }
 
-Json direction_map_json(const DirectionMap& map) {
-  return {{"directions", map.directions.cols()},
+std::string direction_map_markdown(const DirectionOutputs& outputs, const MappedPrint& mapped,
+                                   const std::string& files) {
+  const DirectionMap& map = mapped.map;
+  const bool several = outputs.maps.size() > 1;
+  std::string out = several ? "## Map of " + markdown_text(mapped.print.name) + "\n\n"
+                            : "## Map of all directions\n\n";
+  out += wrapped("The map has " + std::to_string(map.directions.cols()) +
+                 " directions, found from " + std::to_string(map.solved) + " that were solved (" +
+                 files + ".svg and .csv; by load case " + files + "_cases.csv). " +
+                 map_reliance(map) + " " + what_is_solved(outputs, mapped)) +
+         "\n";
+  if (several || outputs.case_file.joined()) out += solved_table(mapped) + "\n";
+  return out + unbeaten_table(mapped.trade_offs);
+}
+
+Json direction_map_json(const DirectionOutputs& outputs, const MappedPrint& mapped,
+                        const std::string& files) {
+  const DirectionMap& map = mapped.map;
+  Json bodies = Json::array(), solved = Json::array();
+  for (const BodyId body : mapped.print.bodies) bodies.push_back(outputs.geometry.body(body).name);
+  for (const OwnFactor& own : mapped.solved)
+    solved.push_back({{"row", own.row},
+                      {"safety_factor", json_number(own.factor)},
+                      {"on_map", own.on_map},
+                      {"mapped", json_number(own.mapped)},
+                      {"stated_error", own.said},
+                      {"others_as_in_case", own.others_held}});
+  return {{"print", mapped.print.name},
+          {"bodies", std::move(bodies)},
+          {"files", files},
+          {"directions", map.directions.cols()},
           {"solved", map.solved},
           {"error", map.error},
           {"estimated_error",
@@ -127,10 +186,12 @@ Json direction_map_json(const DirectionMap& map) {
           {"within_tolerance", map.within_tolerance},
           {"load_cases", load_cases_json(map)},
           {"best", json_vector(map.refined)},
-          {"worst", json_vector(map.directions.col(map.worst))}};
+          {"worst", json_vector(map.directions.col(map.worst))},
+          {"own_factors", std::move(solved)}};
 }
 
-std::string direction_map_csv(const DirectionOutputs& outputs, const DirectionMap& map) {
+std::string direction_map_csv(const MappedPrint& mapped) {
+  const DirectionMap& map = mapped.map;
   std::set<FailureMode> modes;
   for (const auto& factors : map.factors)
     for (const auto& [mode, factor] : factors.on_all_loads) modes.insert(mode);
@@ -141,7 +202,7 @@ std::string direction_map_csv(const DirectionOutputs& outputs, const DirectionMa
       ",height_mm,footprint_mm2,plate_contact_mm2,overhang_mm2,trapped_overhang_mm2,unbeaten\r\n";
   for (std::size_t d = 0; d < map.factors.size(); ++d) {
     const MappedFactors& factors = map.factors[d];
-    const TradeOff& row = outputs.trade_offs[d];
+    const TradeOff& row = mapped.trade_offs[d];
     out += fmt::format("{},{},{},{},{},{},{},{}", row.up.x(), row.up.y(), row.up.z(),
                        csv_number(factors.factor), csv_number(factors.pressure_factor),
                        factors.governing ? name_of(*factors.governing) : "", map.errors[d],
@@ -158,7 +219,8 @@ std::string direction_map_csv(const DirectionOutputs& outputs, const DirectionMa
   return out;
 }
 
-std::string direction_map_cases_csv(const DirectionOutputs& outputs, const DirectionMap& map) {
+std::string direction_map_cases_csv(const MappedPrint& mapped) {
+  const DirectionMap& map = mapped.map;
   std::set<FailureMode> modes;
   for (const auto& factors : map.factors)
     for (const CaseFactors& of_case : factors.of_case)
@@ -168,7 +230,7 @@ std::string direction_map_cases_csv(const DirectionOutputs& outputs, const Direc
     out += fmt::format(",safety_factor_{0},pressure_factor_{0}", name_of(mode));
   out += "\r\n";
   for (std::size_t d = 0; d < map.factors.size(); ++d) {
-    const Eigen::Vector3d& up = outputs.trade_offs[d].up;
+    const Eigen::Vector3d& up = mapped.trade_offs[d].up;
     for (std::size_t i = 0; i < map.factors[d].of_case.size(); ++i) {
       const CaseFactors& factors = map.factors[d].of_case[i];
       out += fmt::format("{},{},{},{},{},{}", up.x(), up.y(), up.z(), csv_field(map.load_cases[i]),
@@ -182,11 +244,15 @@ std::string direction_map_cases_csv(const DirectionOutputs& outputs, const Direc
   return out;
 }
 
-std::string direction_map_picture(const DirectionOutputs& outputs, const DirectionMap& map) {
+std::string direction_map_picture(const DirectionOutputs& outputs, const MappedPrint& mapped) {
   std::vector<MarkedDirection> marked;
-  for (const DirectionRow& row : outputs.rows)
-    marked.push_back({row.name + " " + factor_text(row.factor.value), row.direction});
-  return direction_map_svg(map, marked);
+  for (const OwnFactor& own : mapped.solved) {
+    const auto row = std::ranges::find(outputs.rows, own.row, &DirectionRow::name);
+    if (row != outputs.rows.end())
+      marked.push_back({own.row + " " + factor_text(own.factor),
+                        direction_of(*row, mapped.print.bodies.front())});
+  }
+  return direction_map_svg(mapped.map, marked);
 }
 
 }  // namespace crossgrain

@@ -48,8 +48,8 @@ vtkSmartPointer<vtkPolyData> half_sphere_surface(const Eigen::Matrix3Xd& directi
 
 class MapFields {
  public:
-  MapFields(vtkPointData& data, const DirectionOutputs& outputs, const DirectionMap& map)
-      : data_(data), outputs_(outputs), map_(map) {}
+  MapFields(vtkPointData& data, const MappedPrint& mapped)
+      : data_(data), mapped_(mapped), map_(mapped.map) {}
 
   void add_factors() {
     factor("safety_factor", [](const MappedFactors& f) { return f.factor; });
@@ -68,7 +68,7 @@ class MapFields {
   }
 
   void add_printing() {
-    const auto& rows = outputs_.trade_offs;
+    const auto& rows = mapped_.trade_offs;
     vtkNew<vtkDoubleArray> up;
     up->SetName("up");
     up->SetNumberOfComponents(3);
@@ -135,7 +135,7 @@ class MapFields {
   }
 
   vtkPointData& data_;
-  const DirectionOutputs& outputs_;
+  const MappedPrint& mapped_;
   const DirectionMap& map_;
 };
 
@@ -148,15 +148,14 @@ void add_load_case_names(vtkFieldData& data, const DirectionMap& map) {
 
 }  // namespace
 
-void write_direction_map_vtk(const DirectionOutputs& outputs, const DirectionMap& map,
-                             const std::filesystem::path& file,
+void write_direction_map_vtk(const MappedPrint& mapped, const std::filesystem::path& file,
                              const std::filesystem::path& shown) {
-  const auto surface = half_sphere_surface(map.directions);
-  MapFields fields(*surface->GetPointData(), outputs, map);
+  const auto surface = half_sphere_surface(mapped.map.directions);
+  MapFields fields(*surface->GetPointData(), mapped);
   fields.add_factors();
   fields.add_printing();
   add_mode_names(*surface->GetFieldData());
-  add_load_case_names(*surface->GetFieldData(), map);
+  add_load_case_names(*surface->GetFieldData(), mapped.map);
   write_vtk(*surface, file, shown);
 }
 

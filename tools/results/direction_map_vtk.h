@@ -14,9 +14,9 @@ namespace crossgrain {
 /// see how far the map was off), up (3: the direction or its opposite, for which the following
 /// stand), height_mm, footprint_mm2, plate_contact_mm2, overhang_mm2, trapped_overhang_mm2,
 /// unbeaten. No limit: as in fields_vtk.h.
-/// @param map  of outputs that have one.  @param shown  path to name in messages.
+/// @param shown  path to name in messages.
 /// @throws std::invalid_argument naming `shown` and the reason if writing fails.
-void write_direction_map_vtk(const DirectionOutputs& outputs, const DirectionMap& map,
-                             const std::filesystem::path& file, const std::filesystem::path& shown);
+void write_direction_map_vtk(const MappedPrint& mapped, const std::filesystem::path& file,
+                             const std::filesystem::path& shown);
 
 }  // namespace crossgrain

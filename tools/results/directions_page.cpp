@@ -10,12 +10,15 @@
 namespace crossgrain {
 namespace {
 
-/// Of every direction of the map what the map shows of it.
-Json map_json(const DirectionOutputs& outputs, const DirectionMap& map) {
+/// Of every direction of a map what the map shows of it.
+Json map_json(const MappedPrint& mapped, const std::string& files) {
+  const DirectionMap& map = mapped.map;
+  Json bodies = Json::array();
+  for (const BodyId body : mapped.print.bodies) bodies.push_back(number(body));
   Json nodes = Json::array();
   for (std::size_t d = 0; d < map.factors.size(); ++d) {
     const MappedFactors& factors = map.factors[d];
-    const TradeOff& row = outputs.trade_offs[d];
+    const TradeOff& row = mapped.trade_offs[d];
     nodes.push_back(
         {{"up", json_vector(row.up)},
          {"factor", json_number(factors.worst())},
@@ -24,7 +27,25 @@ Json map_json(const DirectionOutputs& outputs, const DirectionMap& map) {
          {"unbeaten", row.unbeaten},
          {"print", print_json(row.print)}});
   }
-  return {{"nodes", std::move(nodes)}, {"reliance", map_reliance(map)}};
+  return {{"print", mapped.print.name},
+          {"bodies", std::move(bodies)},
+          {"files", files},
+          {"nodes", std::move(nodes)},
+          {"reliance", map_reliance(map)}};
+}
+
+Json maps_json(const std::vector<MappedPrint>& maps) {
+  const std::vector<std::string> files = map_files(maps);
+  Json all = Json::array();
+  for (std::size_t i = 0; i < maps.size(); ++i) all.push_back(map_json(maps[i], files[i]));
+  return all;
+}
+
+Json joint_json(const DirectionOutputs& outputs) {
+  Json remarks = Json::array();
+  for (const auto& [row, words] : joint_remarks(outputs))
+    remarks.push_back({{"row", row}, {"words", words}});
+  return remarks;
 }
 
 /// With every body's print direction in the case.
@@ -49,7 +70,8 @@ std::string directions_page(const DirectionOutputs& outputs, const std::string& 
                       {"modes", modes_json()},
                       {"faces", faces_json(outputs.geometry, outputs.features)},
                       {"plate", standing_json(outputs)},
-                      {"map", outputs.map ? map_json(outputs, *outputs.map) : Json(nullptr)},
+                      {"maps", maps_json(outputs.maps)},
+                      {"joint", joint_json(outputs)},
                       {"arrays", arrays_json(arrays)}};
   return page_html("directions",
                    {{"directions", directions}, {"page", finished(about, NotANumber::refused)}},

@@ -2,11 +2,10 @@
 #include "tools/story/directions_story.h"
 
 #include <algorithm>
-#include <cmath>
-#include <stdexcept>
 
-#include "cases/case_file/case_sources.h"
+#include "cases/loads/joint_states.h"
 #include "cases/studies/direction_study.h"
+#include "cases/studies/joint_changes.h"
 #include "cases/studies/printability.h"
 #include "solver/static_solver.h"
 #include "tools/story/cavity.h"
@@ -15,150 +14,195 @@
 namespace crossgrain {
 namespace {
 
-constexpr const char* best_of_map = "best";
-constexpr const char* worst_of_map = "worst";
 constexpr const char* own_of_case = "as in the case";
 
-std::vector<BodyId> modelled_bodies(const Geometry& geometry) {
-  std::vector<BodyId> bodies;
-  for (const Body& body : geometry.bodies) {
-    if (body.modelled) bodies.push_back(body.id);
-  }
-  return bodies;
+/// The bodies that are printed, standing as the case has them.
+std::vector<BodyDirection> standing_as_in_case(const std::vector<Print>& prints) {
+  std::vector<BodyDirection> standing;
+  for (const Print& print : prints)
+    for (const BodyId body : print.bodies) standing.push_back({body, print.build});
+  return standing;
 }
 
 bool same(const Eigen::Vector3d& a, const Eigen::Vector3d& b) {
   return a.normalized().isApprox(b.normalized(), 1e-9);
 }
 
-bool have_one_direction(const std::vector<BodySpec>& bodies) {
-  return std::ranges::all_of(bodies, [&](const BodySpec& body) {
-    return same(body.print_direction, bodies.front().print_direction);
-  });
-}
-
-/// Those of the case, each of its bodies with its own direction.
-std::vector<StandingBody> standing_as_in_case(const PreparedCase& prepared) {
-  const Geometry& geometry = prepared.meshed.geometry;
-  const auto specs = spec_of_body(prepared.case_file, geometry);
-  std::vector<StandingBody> standing;
-  for (const BodyId body : modelled_bodies(geometry))
-    standing.push_back({body, specs[index(body)]->print_direction});
-  return standing;
-}
-
-/// The named directions, after the case's own, if its bodies share one, unless it is among them.
-std::vector<NamedDirection> directions_to_try(const CaseFile& case_file) {
-  std::vector<NamedDirection> directions = case_file.directions.named;
-  if (!have_one_direction(case_file.bodies)) return directions;
-  const Eigen::Vector3d own = case_file.bodies.front().print_direction;
-  const bool named = std::any_of(directions.begin(), directions.end(),
-                                 [&](const auto& other) { return same(other.direction, own); });
-  if (!named) directions.insert(directions.begin(), {own_of_case, own});
-  return directions;
-}
-
-/// The map, and what a printer asks of its directions.
-/// @param directions  the best and the worst are appended.
-void add_map(DirectionStory& story, StaticSolver& solver, const JudgedModel& model,
-             const PreparedCase& prepared, ProgressLine& progress,
-             std::vector<NamedDirection>& directions) {
-  const std::vector<BodyId> bodies = modelled_bodies(prepared.meshed.geometry);
-  if (bodies.size() > 1)
-    throw std::invalid_argument(prepared.case_file.file.string() +
-                                ": [directions]: several bodies have no map of print directions; "
-                                "name the directions to compare with named = { ... }");
-  const MapOptions options;
-  story.map =
-      map_directions(solver, model, prepared.loading, prepared.field, options, [&](int solved) {
-        stop_if_interrupted();
-        progress.show("solving directions for the map, " + std::to_string(solved) + " so far",
-                      static_cast<double>(solved) / options.most);
-      });
-  progress.show("printing in every direction");
-  std::vector<std::optional<double>> factors;
-  for (const auto& mapped : story.map->factors) factors.push_back(mapped.worst());
-  story.trade_offs =
-      trade_offs(story.map->directions, factors, prepared.meshed.geometry, bodies,
-                 prepared.case_file.directions.overhang_angle, story.cavity, model.threads);
-  const Eigen::Vector3d best = story.map->refined;
-  const bool other_way = best.dot(story.trade_offs[story.map->best].up) < 0.0;
-  directions.push_back({best_of_map, other_way ? Eigen::Vector3d(-best) : best});
-  directions.push_back({worst_of_map, story.trade_offs[story.map->worst].up});
-}
-
-/// The map's direction that a row is solved for, or its opposite, which is as strong; none if it
-/// lies between them.
-std::optional<std::size_t> on_the_map(const DirectionMap& map, const Eigen::Vector3d& direction) {
-  constexpr double same = 1.0 - 1e-12;
-  for (Eigen::Index i = 0; i < map.directions.cols(); ++i)
-    if (std::abs(map.directions.col(i).dot(direction.normalized())) > same)
-      return static_cast<std::size_t>(i);
-  return std::nullopt;
-}
-
-/// Where the full solution of one of the map's extremes may begin; null: from nothing.
-const Eigen::MatrixXd* start_of(const std::optional<DirectionMap>& map, const std::string& name) {
-  if (!map || (name != best_of_map && name != worst_of_map)) return nullptr;
-  return name == best_of_map ? &map->start_of_best : &map->start_of_worst;
-}
-
-/// The map's errors are no less than what solving its extremes, and the case's own direction, fully
-/// shows of them.
-void confirm(DirectionMap& map, const std::vector<DirectionRow>& rows) {
-  for (const DirectionRow& row : rows) {
-    const bool best = row.name == best_of_map;
-    const auto place = on_the_map(map, row.direction);
-    if (!best && !place) continue;
-    const auto mapped = best ? map.refined_factor : map.factors[*place].worst();
-    const double off = relative_difference(mapped, row.factor.value);
-    map.error = std::max(map.error, off);
-    const double said = map.errors[best ? map.best : static_cast<Eigen::Index>(*place)];
-    if (!(off > said)) continue;
-    // What was said was too little here, and so may be elsewhere.
-    for (double& error : map.errors) error = said > 0.0 ? std::min(1.0, error * off / said) : off;
+class Story {
+ public:
+  Story(PreparedCase& prepared, int threads, ProgressLine& progress)
+      : prepared_(prepared),
+        mesh_(prepared.meshed.mesh),
+        model_{mesh_, prepared.sites, prepared.materials, prepared.case_file.targets, threads},
+        progress_(progress),
+        prints_(prints_of(mesh_, prepared.field, prepared.sites.body_names)) {
+    story_.cavity = cavity_faces(prepared);
   }
-  map.within_tolerance = map.within_tolerance && map.error <= MapOptions{}.tolerance;
-}
+
+  DirectionStory of_names() {
+    StaticSolver solver = new_solver();
+    std::vector<NamedDirection> directions = prepared_.case_file.directions.named;
+    const Eigen::Vector3d own = prints_.front().build;
+    const bool shared =
+        std::ranges::all_of(prints_, [&](const Print& print) { return same(print.build, own); });
+    const bool named = std::ranges::any_of(
+        directions, [&](const NamedDirection& other) { return same(other.direction, own); });
+    if (!shared || !named) story_.rows.push_back(study_case(solver).row);
+    for (const NamedDirection& direction : directions) {
+      progress_.show("solving direction " + direction.name,
+                     static_cast<double>(story_.rows.size()) / (directions.size() + 1.0));
+      const auto row = study_directions(solver, model_, prepared_.loading, prepared_.field,
+                                        prepared_.meshed.report, {direction});
+      story_.rows.push_back(row.front());
+      stop_if_interrupted();
+    }
+    return finished();
+  }
+
+  DirectionStory of_maps() {
+    if (prepared_.loading.joined) {
+      StaticSolver solver = new_solver();
+      as_is_ = study_case(solver);
+    }
+    add_maps();
+    // For full solutions what the maps' solver was made ready for is too coarse.
+    StaticSolver solver = new_solver();
+    if (!as_is_) as_is_ = study_case(solver);
+    story_.rows.push_back(as_is_->row);
+    for (MappedPrint& mapped : story_.maps)
+      hold_against(mapped, own_of_case, mapped.print.build, true,
+                   judge_solution_of(mapped.print.bodies, prepared_.loading, as_is_->solution,
+                                     prepared_.field, model_));
+    for (std::size_t p = 0; p < story_.maps.size(); ++p) {
+      const DirectionMap& map = story_.maps[p].map;
+      solve(solver, name("best", p), {{p, best_of(p)}}, map.start_of_best);
+      solve(solver, name("worst", p), {{p, story_.maps[p].trade_offs[map.worst].up}},
+            map.start_of_worst);
+    }
+    if (story_.maps.size() > 1) solve_best_of_each(solver);
+    return finished();
+  }
+
+ private:
+  /// A print and the direction that it is given.
+  struct Turned {
+    std::size_t print;
+    Eigen::Vector3d direction;
+  };
+
+  StaticSolver new_solver() const {
+    SolverOptions options = prepared_.case_file.solve;
+    options.threads = model_.threads;
+    return StaticSolver(mesh_, constraints_of(mesh_, prepared_.loading.supports), options);
+  }
+
+  std::string name(const std::string& which, std::size_t print) const {
+    return story_.maps.size() == 1 ? which : which + " of " + story_.maps[print].print.name;
+  }
+
+  StudiedPrinting study_case(StaticSolver& solver) {
+    progress_.show("solving the case as it is printed");
+    StudiedPrinting study = study_printing(solver, model_, prepared_.loading, prepared_.field,
+                                           prepared_.meshed.report, own_of_case);
+    update_field_loads(prepared_.loading, mesh_, prepared_.field);
+    stop_if_interrupted();
+    return study;
+  }
+
+  /// A map of every print, the others held, and what a printer asks of its directions.
+  void add_maps() {
+    std::optional<JointReference> reference;
+    if (as_is_)
+      reference.emplace(as_is_->solution, frozen_states(mesh_, *prepared_.loading.joined,
+                                                        as_is_->solution.joint_states));
+    const MapOptions options;
+    for (const Print& print : prints_) {
+      const std::string words = prints_.size() == 1 ? "" : " of " + print.name;
+      StaticSolver solver = new_solver();
+      DirectionMap map =
+          map_directions(solver, model_, prepared_.loading, prepared_.field, print.bodies,
+                         reference ? &*reference : nullptr, options, [&](int solved) {
+                           stop_if_interrupted();
+                           progress_.show("solving directions for the map" + words + ", " +
+                                              std::to_string(solved) + " so far",
+                                          static_cast<double>(solved) / options.most);
+                         });
+      progress_.show("printing in every direction");
+      std::vector<std::optional<double>> factors;
+      for (const auto& mapped : map.factors) factors.push_back(mapped.worst());
+      auto rows =
+          trade_offs(map.directions, factors, prepared_.meshed.geometry, print.bodies,
+                     prepared_.case_file.directions.overhang_angle, story_.cavity, model_.threads);
+      story_.maps.push_back({print, std::move(map), std::move(rows), {}});
+    }
+  }
+
+  /// Of it and its opposite the one with less overhang.
+  Eigen::Vector3d best_of(std::size_t print) const {
+    const MappedPrint& mapped = story_.maps[print];
+    const Eigen::Vector3d best = mapped.map.refined;
+    return best.dot(mapped.trade_offs[mapped.map.best].up) < 0.0 ? Eigen::Vector3d(-best) : best;
+  }
+
+  /// Solve some prints in other directions, the rest as in the case; hold the maps against it.
+  void solve(StaticSolver& solver, const std::string& name, const std::vector<Turned>& turned,
+             const Eigen::MatrixXd& start) {
+    progress_.show("solving " + name);
+    MaterialField field = prepared_.field;
+    for (const auto& [print, direction] : turned)
+      field = with_frames_along(
+          field, frames_of_bodies(field, mesh_, story_.maps[print].print.bodies), direction);
+    StudiedPrinting study = study_printing(solver, model_, prepared_.loading, field,
+                                           prepared_.meshed.report, name, &start);
+    study.row.joint_changes = joint_changes(prepared_.loading, as_is_->solution.joint_states,
+                                            study.solution.joint_states);
+    for (const auto& [print, direction] : turned)
+      hold_against(story_.maps[print], name, direction, turned.size() == 1,
+                   judge_solution_of(story_.maps[print].print.bodies, prepared_.loading,
+                                     study.solution, field, model_));
+    story_.rows.push_back(std::move(study.row));
+    stop_if_interrupted();
+  }
+
+  void solve_best_of_each(StaticSolver& solver) {
+    std::vector<Turned> all;
+    // What each changes by itself, summed up.
+    Eigen::MatrixXd start = as_is_->solution.displacement;
+    for (std::size_t p = 0; p < story_.maps.size(); ++p) {
+      all.push_back({p, best_of(p)});
+      start += story_.maps[p].map.start_of_best - as_is_->solution.displacement;
+    }
+    solve(solver, best_of_each_print, all, start);
+  }
+
+  DirectionStory finished() {
+    const double angle = prepared_.case_file.directions.overhang_angle;
+    for (DirectionRow& row : story_.rows) {
+      std::vector<BodyDirection> standing = row.of_bodies;
+      if (standing.empty()) {
+        standing = standing_as_in_case(prints_);
+        for (BodyDirection& body : standing) body.build = row.direction;
+      }
+      add_printability(row,
+                       printability(prepared_.meshed.geometry, standing, angle, story_.cavity));
+    }
+    return std::move(story_);
+  }
+
+  PreparedCase& prepared_;
+  const TetrahedronMesh& mesh_;
+  JudgedModel model_;
+  ProgressLine& progress_;
+  std::vector<Print> prints_;
+  std::optional<StudiedPrinting> as_is_;
+  DirectionStory story_;
+};
 
 }  // namespace
 
 DirectionStory directions_story(PreparedCase& prepared, int threads, ProgressLine& progress) {
-  const CaseFile& case_file = prepared.case_file;
-  std::vector<NamedDirection> directions = directions_to_try(case_file);
-  const TetrahedronMesh& mesh = prepared.meshed.mesh;
-  const JudgedModel model{mesh, prepared.sites, prepared.materials, case_file.targets, threads};
-  SolverOptions options = case_file.solve;
-  options.threads = threads;
-  StaticSolver solver(mesh, constraints_of(mesh, prepared.loading.supports), options);
-  DirectionStory story;
-  story.cavity = cavity_faces(prepared);
-  if (case_file.directions.named.empty())
-    add_map(story, solver, model, prepared, progress, directions);
-  if (!have_one_direction(case_file.bodies)) {
-    progress.show("solving every body's own direction");
-    story.rows.push_back(study_as_in_case(solver, model, prepared.loading, prepared.field,
-                                          prepared.meshed.report, own_of_case));
-    stop_if_interrupted();
-  }
-  for (std::size_t i = 0; i < directions.size(); ++i) {
-    progress.show("solving direction " + directions[i].name,
-                  static_cast<double>(i) / directions.size());
-    const auto row =
-        study_directions(solver, model, prepared.loading, prepared.field, prepared.meshed.report,
-                         {directions[i]}, start_of(story.map, directions[i].name));
-    story.rows.insert(story.rows.end(), row.begin(), row.end());
-    stop_if_interrupted();
-  }
-  if (story.map) confirm(*story.map, story.rows);
-  const Geometry& geometry = prepared.meshed.geometry;
-  const double angle = case_file.directions.overhang_angle;
-  for (DirectionRow& row : story.rows)
-    add_printability(row, row.each_its_own ? printability(geometry, standing_as_in_case(prepared),
-                                                          angle, story.cavity)
-                                           : printability(geometry, modelled_bodies(geometry),
-                                                          row.direction, angle, story.cavity));
-  return story;
+  Story story(prepared, threads, progress);
+  return prepared.case_file.directions.named.empty() ? story.of_maps() : story.of_names();
 }
 
 }  // namespace crossgrain

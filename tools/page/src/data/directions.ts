@@ -8,8 +8,9 @@ import type { Vector } from "./vector";
 /** A direction that was solved fully. */
 export interface DirectionRow extends Print {
   name: string;
-  /** null: each body stands as in the case. */
+  /** null: each body has its own. */
   direction: Vector | null;
+  of_bodies: { body: number; name: string; direction: Vector }[];
   safety_factor: Range;
   governing: ModePlace | null;
   governing_case: string;
@@ -22,7 +23,18 @@ export interface Directions {
   target_safety_factor: number;
   overhang_angle_deg: number;
   directions: DirectionRow[];
-  map?: { directions: number; solved: number; within_tolerance: boolean };
+  maps: { print: string; directions: number; within_tolerance: boolean; own_factors: { row: string }[] }[];
+}
+
+/** Bodies printed in one piece, and every direction of their map. */
+export interface PrintMap {
+  print: string;
+  /** By number. */
+  bodies: number[];
+  /** Their names without endings. */
+  files: string;
+  nodes: MapNode[];
+  reliance: string;
 }
 
 /** A direction of the map; of it and its opposite the one with less overhang. */
@@ -42,15 +54,33 @@ export interface AboutDirections {
   modes: { name: string; words: string }[];
   faces: string[];
   plate: PlateRules;
-  map: { nodes: MapNode[]; reliance: string } | null;
+  /** In the order of directions.json. */
+  maps: PrintMap[];
+  /** Where solving showed that the maps' frozen joint is not the one that there is. */
+  joint: { row: string; words: string }[];
   arrays: Arrays;
 }
 
 /** The one that is looked at. */
-export type Chosen = { row: DirectionRow } | { node: MapNode };
+export type Chosen = { row: DirectionRow } | { node: MapNode; map: PrintMap };
 
-/** @param own  that of the body that is looked at, in the case. */
-export const upOf = (chosen: Chosen, own: Vector): Vector => ("row" in chosen ? chosen.row.direction ?? own : chosen.node.up);
+/** A body that is printed. */
+export interface PrintedBody {
+  id: number;
+  name: string;
+  /** In the case. */
+  print_direction?: Vector;
+}
+
+export const directionOf = (row: DirectionRow, body: number): Vector | null =>
+  row.direction ?? row.of_bodies.find((of) => of.body === body)?.direction ?? null;
+
+/** How a body stands; those that a map does not turn stand as in the case. */
+export function upOf(chosen: Chosen, { id, print_direction }: PrintedBody): Vector {
+  const own = print_direction!;
+  if ("row" in chosen) return directionOf(chosen.row, id) ?? own;
+  return chosen.map.bodies.includes(id) ? chosen.node.up : own;
+}
 export const printOf = (chosen: Chosen): Print => ("row" in chosen ? chosen.row : chosen.node.print);
 
 const strength = (row: DirectionRow): number => row.safety_factor.value ?? Infinity;

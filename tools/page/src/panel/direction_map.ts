@@ -1,5 +1,5 @@
 // The map of factors over print directions, to point and to step on.
-import { type DirectionRow, type MapNode, strongestFirst } from "../data/directions";
+import { directionOf, type DirectionRow, type MapNode, type PrintMap, strongestFirst } from "../data/directions";
 import { directionAt, DiscField, nearest, onDisc, upper } from "../data/half_sphere";
 import type { Vector } from "../data/vector";
 import { factorText, upText } from "../data/words";
@@ -15,18 +15,17 @@ export class DirectionMap {
   readonly element: HTMLElement;
   /** How to read it. */
   readonly words: HTMLElement;
+  private readonly nodes: MapNode[];
   private readonly directions: Vector[];
   private readonly ring = s("g", { class: "chosen" }, s("circle", { r: 0.085, class: "halo" }), s("circle", { r: 0.085 }));
   private readonly plot: SVGSVGElement;
   private chosen: Vector = [0, 0, 1];
   onChoose: (node: MapNode) => void = () => {};
+  onRow: (row: DirectionRow) => void = () => {};
 
-  constructor(
-    private readonly nodes: MapNode[],
-    rows: DirectionRow[],
-    target: number,
-    onRow: (row: DirectionRow) => void,
-  ) {
+  /** @param solved  names of the rows that say something of this print. */
+  constructor({ nodes, bodies }: PrintMap, rows: DirectionRow[], solved: string[], target: number) {
+    this.nodes = nodes;
     this.directions = nodes.map(({ up }) => up);
     const canvas = h("canvas", { "aria-hidden": "true" });
     const scale = scaleOf(nodes, target);
@@ -34,7 +33,7 @@ export class DirectionMap {
     this.plot = s("svg", {
       viewBox: "-1.14 -1.14 2.28 2.28", tabindex: 0, role: "application",
       "aria-label": "Map of print directions. Arrow keys choose the next direction; what it is like is told beside the map.",
-    }, ...grid(), ...pins(rows, onRow), this.ring);
+    }, ...grid(), ...pins(rows, solved, bodies[0], (row) => this.onRow(row)), this.ring);
     this.plot.addEventListener("pointerdown", (event) => this.press(event));
     this.plot.addEventListener("pointermove", (event) => this.drag(event));
     this.plot.addEventListener("keydown", (event) => this.key(event));
@@ -106,11 +105,12 @@ function grid(): SVGElement[] {
 }
 
 /** A numbered mark for each direction that was solved, numbered as in its table, the strongest on top. */
-function pins(rows: DirectionRow[], onRow: (row: DirectionRow) => void): SVGElement[] {
+function pins(rows: DirectionRow[], solved: string[], body: number, onRow: (row: DirectionRow) => void): SVGElement[] {
   return strongestFirst(rows).flatMap((row, i) => {
-    if (!row.direction) return [];
-    const [x, y] = onDisc(upper(row.direction));
-    const title = `${row.name}: ${factorText(row.safety_factor.value)}, ${upText(row.direction)}`;
+    const direction = directionOf(row, body);
+    if (!direction || !solved.includes(row.name)) return [];
+    const [x, y] = onDisc(upper(direction));
+    const title = `${row.name}: ${factorText(row.safety_factor.value)}, ${upText(direction)}`;
     return s("g", { class: "mark", transform: `translate(${x} ${-y})`, click: () => onRow(row) },
       s("title", {}, title), s("circle", { r: 0.056 }), s("text", { y: 0.024 }, String(i + 1)));
   }).reverse();

@@ -1,5 +1,5 @@
 // What is known of the direction that is looked at.
-import { type AboutDirections, angleBetween, type Chosen, type DirectionRow, printOf } from "../data/directions";
+import { type AboutDirections, angleBetween, type Chosen, type DirectionRow, type PrintedBody, printOf, upOf } from "../data/directions";
 import { capital, factorText, figures, percent, rangeText, upText } from "../data/words";
 import { h } from "./dom";
 import { printFacts } from "./printing";
@@ -21,17 +21,21 @@ export class DirectionReading {
     private readonly own: DirectionRow | null,
   ) {}
 
-  show(chosen: Chosen): void {
+  /** @param body  that is looked at. */
+  show(chosen: Chosen, body: PrintedBody): void {
     const factor = "row" in chosen ? chosen.row.safety_factor.value : chosen.node.factor;
     const mode = "row" in chosen ? chosen.row.governing?.mode : chosen.node.mode;
-    const up = "row" in chosen ? chosen.row.direction : chosen.node.up;
-    const angle = this.own && this.own.direction !== up ? angleBetween(up, this.own.direction) : null;
+    const up = upOf(chosen, body);
+    const own = this.own && (this.own.direction ?? body.print_direction ?? null);
+    const angle = this.own && "row" in chosen && chosen.row === this.own ? null : angleBetween(up, own);
+    const shared = "row" in chosen ? chosen.row.direction !== null : this.about.maps.length === 1;
+    const whose = shared ? "" : `${body.name}: `;
     const away = angle === null ? "" : `, ${figures(angle, 2)}\u00b0 from the direction in the case`;
     const print = printOf(chosen);
     this.head.replaceChildren(
-      h("h2", {}, "row" in chosen ? capital(chosen.row.name) : "A direction of the map"),
+      h("h2", {}, "row" in chosen ? capital(chosen.row.name) : this.about.maps.length === 1 ? "A direction of the map" : `A direction of the map of ${chosen.map.print}`),
       h("p", {}, h("strong", { id: "reading-factor" }, factorText(factor)), h("span", {}, authority(chosen))),
-      h("p", { class: "fine" }, capital(`${upText(up)}${away}`)));
+      h("p", { class: "fine" }, capital(`${whose}${upText(up)}${away}`)));
     const words = mode ? this.about.modes.find(({ name }) => name === mode)?.words ?? mode : "no limit found";
     this.facts.replaceChildren(
       ...printFacts(print),

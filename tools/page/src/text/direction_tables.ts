@@ -31,13 +31,13 @@ export function solvedTables(all: DirectionRow[], about: AboutDirections, show: 
     table(
       [{ title: "Print direction" }, { title: "Up" }, { title: "Factor", number: true }, { title: "Range", number: true },
         { title: "Allowable", number: true }, { title: "Moves, mm", number: true }, { title: "First to give way" }],
-      rows.map((row, i) => [nameOf(row, i + 1, show), h("span", { class: "up" }, row.direction ? directionText(row.direction) : "each its own"), factorText(row.safety_factor.value), rangeText(row.safety_factor) || "\u2013",
+      rows.map((row, i) => [nameOf(row, i + 1, show), h("span", { class: "up" }, row.direction ? directionText(row.direction) : row.of_bodies.map(({ name, direction }) => `${name} ${directionText(direction)}`).join(", ")), factorText(row.safety_factor.value), rangeText(row.safety_factor) || "\u2013",
         row.allowable_pressure_MPa === null ? "\u2013" : text(row.allowable_pressure_MPa), three(row.displacement_max_mm), place(row)])),
     h("h3", {}, "What printing them asks"),
     table(
       [{ title: "Print direction" }, ...printColumns.map(([title]) => ({ title, number: true }))],
       rows.map((row, i) => [nameOf(row, i + 1, show), ...printColumns.map(([, key]) => three(row[key]))])),
-    h("p", { class: "fine" }, overhangWords(about.plate.overhang_angle_deg), about.plate.bodies.length > 1 ? " Every body is printed in that direction, each for itself: heights are the greatest, areas the sum." : null));
+    h("p", { class: "fine" }, overhangWords(about.plate.overhang_angle_deg), about.plate.bodies.length > 1 ? " Every body is printed for itself: heights are the greatest, areas the sum." : null));
 }
 
 type Key = "factor" | (typeof printColumns)[number][1];
@@ -60,9 +60,12 @@ export class TradeOffs {
   private shown: MapNode[] = [];
   private chosen: Chosen | null = null;
 
-  constructor(nodes: MapNode[], private readonly show: (node: MapNode) => void) {
+  onShow: (node: MapNode) => void = () => {};
+
+  /** @param name  of its print, where there are several: " of lid". */
+  constructor(nodes: MapNode[], position: number, name: string) {
     this.unbeaten = nodes.filter((node) => node.unbeaten);
-    this.element = section("trade-offs", "What strength costs the printer",
+    this.element = section(`trade-offs${position || ""}`, `What strength costs the printer${name}`,
       h("p", { class: "lead" }, `${this.unbeaten.length} of ${nodes.length} directions are beaten by no other in every column: whichever way you turn from one of these, something gets worse. Of a direction and its opposite, which are equally strong, the one with less overhang is meant. A column's title puts its best first.`),
       this.place);
     this.fill();
@@ -93,7 +96,7 @@ export class TradeOffs {
       table(
         [{ title: "Up" }, column("Factor on the map", "factor"), ...printColumns.map(([title, key]) => column(title, key))],
         this.shown.map((node) => [
-          h("button", { type: "button", class: "link up", click: () => this.show(node) }, directionText(node.up)),
+          h("button", { type: "button", class: "link up", click: () => this.onShow(node) }, directionText(node.up)),
           factorText(node.factor), ...printColumns.map(([, key]) => three(node.print[key]))])),
       ...(more ? [more] : []));
     if (this.chosen) this.mark(this.chosen);

@@ -3,7 +3,23 @@ import { angleBetween, type DirectionRow, type Directions, ownRow, strongestFirs
 import { factorText, factorWithRange, figures, rangeText, three, upText } from "../data/words";
 import { h } from "./dom";
 
-function headline({ value, low }: DirectionRow["safety_factor"], target: number): [string, string] {
+/** Not every way in which several prints go together was solved. */
+function headlineOfPrints(value: number | null, low: number | null, target: number): [string, string] {
+  if (value === null) return ["pass", "No limit was found with the strongest directions"];
+  if (low === null || low >= target) return ["pass", "The strongest directions keep the margin you asked for"];
+  if (value >= target) return ["marginal", "Even the strongest directions that were solved may fall short of the margin you asked for"];
+  return ["fail", value < 1 ? "Expected to fail in all directions that were solved" : "No directions that were solved keep the margin you asked for"];
+}
+
+/** Whether the best direction of each print makes the strongest whole. */
+function together(best: DirectionRow, rows: DirectionRow[]): string {
+  const all = rows.find(({ name }) => name === "best of each");
+  if (!all || all === best || all.safety_factor.value === best.safety_factor.value) return "";
+  return `All prints in the best directions of their maps have ${factorWithRange(all.safety_factor)}: what one gains another may lose.`;
+}
+
+function headline({ value, low }: DirectionRow["safety_factor"], target: number, prints: number): [string, string] {
+  if (prints > 1) return headlineOfPrints(value, low, target);
   if (value === null) return ["pass", "No limit was found in the strongest direction"];
   if (low === null || low >= target) return ["pass", "The strongest direction keeps the margin you asked for"];
   if (value >= target) return ["marginal", "Even the strongest direction may fall short of the margin you asked for"];
@@ -22,15 +38,19 @@ export function directionVerdict(directions: Directions, show: (row: DirectionRo
   const rows = strongestFirst(directions.directions);
   const [best, worst] = [rows[0], rows.at(-1)!];
   const own = ownRow(directions);
-  const [standing, words] = headline(best.safety_factor, directions.target_safety_factor);
-  const among = directions.map ? `of ${directions.map.directions} directions on the map` : `of the ${rows.length} that were compared`;
+  const [standing, words] = headline(best.safety_factor, directions.target_safety_factor, directions.maps.length);
+  const [map, ...others] = directions.maps;
+  const among = map && !others.length ? `of ${map.directions} directions on the map` : `of the ${rows.length} that were ${map ? "solved" : "compared"}`;
+  const calls = (row: DirectionRow) => (row.direction ? upText(row.direction) : row.name);
+  const sketches = directions.maps.filter(({ within_tolerance }) => !within_tolerance);
   const angle = own && own !== best ? angleBetween(best.direction, own.direction) : null;
   const away = angle === null ? "" : `, ${figures(angle, 2)}\u00b0 from the direction in the case`;
   const sentences = [
     best === own ? `The direction in the case, ${upText(best.direction)}, is the strongest ${among}.`
-      : `The strongest ${among}: ${upText(best.direction)}${away}.`,
+      : `The strongest ${among}: ${calls(best)}${away}.`,
+    together(best, rows),
     own && own !== best ? beside(best, own) : "",
-    worst !== best ? `The weakest, ${upText(worst.direction)}, has ${factorWithRange(worst.safety_factor)}.` : "",
+    worst !== best ? `The weakest, ${calls(worst)}, has ${factorWithRange(worst.safety_factor)}.` : "",
   ];
   const under = [rangeText(best.safety_factor), `asked for ${three(directions.target_safety_factor)}`].filter(Boolean);
   const value = best.safety_factor.value;
@@ -41,7 +61,7 @@ export function directionVerdict(directions: Directions, show: (row: DirectionRo
     h("div", {},
       h("p", { class: "headline" }, words),
       h("p", { class: "sentence", id: "sentence" }, sentences.filter(Boolean).join(" ")),
-      directions.map && !directions.map.within_tolerance
-        ? h("p", { class: "sentence", id: "sketch" }, "Take the map as a sketch: it may be off by more than was asked for. The directions that were solved are results.") : null,
+      sketches.length
+        ? h("p", { class: "sentence", id: "sketch" }, `Take the map${others.length ? ` of ${sketches.map(({ print }) => print).join(" and of ")}` : ""} as a sketch: it may be off by more than was asked for. The directions that were solved are results.`) : null,
       h("button", { type: "button", class: "link", click: () => show(best) }, "See how it stands"))));
 }
