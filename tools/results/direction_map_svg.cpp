@@ -80,6 +80,8 @@ std::string disc(const DirectionMap& map, const Scale& scale) {
   return out + "</g>\n";
 }
 
+constexpr double name_width = 200.0, name_height = 18.0;
+
 /// Names that would lie on each other are moved down.
 std::string marks(const std::vector<MarkedDirection>& marked) {
   std::string out;
@@ -92,8 +94,10 @@ std::string marks(const std::vector<MarkedDirection>& marked) {
     for (bool moved = true; moved;) {
       moved = false;
       for (const auto& other : taken)
-        if (std::abs(other.x() - x) < 200.0 && std::abs(other.y() - name_y) < 18.0) {
-          name_y = other.y() + 18.0;
+        // Below the other one by the very sum that it is moved to: a difference rounds.
+        if (std::abs(other.x() - x) < name_width && name_y < other.y() + name_height &&
+            other.y() < name_y + name_height) {
+          name_y = other.y() + name_height;
           moved = true;
         }
     }
