@@ -221,7 +221,7 @@ std::vector<CaseKeyTable> tables_of_the_case() {
       {"pressure", plain_text, "(the first)", "Name of the [[pressure]]."},
     }},
     {"directions", "[directions]", "Print directions for `crossgrain directions`.", {
-      {"named", plain(KeyType::directions_by_name), "(a map of all directions)", "Name = direction, of every body. Cases of several bodies have to name theirs."},
+      {"named", plain(KeyType::directions_by_name), "(a map of all directions)", "Name = direction, of every body. Without names every print has a map of its own, the others held: bodies that are glued and share a `print_direction` are one print, others are printed separately."},
       {"overhang_angle", quantity(D::angle, R::positive), "45 deg", "From the horizontal; a flatter face that looks down needs support."},
     }},
     {"faces", "faces = { ... }", "A choice of faces. Exactly one way of choosing; a list of choices takes all of them together.", {

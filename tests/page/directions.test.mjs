@@ -235,3 +235,38 @@ test("directions that the case names stand side by side, and names that carry ma
   assert.notEqual(await opened.page.title(), "struck");
   assert.deepEqual(opened.troubles, []);
 });
+
+test("of bodies printed separately each has its map, and stands as the row or the map that was chosen has it", async () => {
+  const housing = changedExample("filter-housing", (text, ending) =>
+    (ending === "toml" ? `${text}\n[mesh]\nlayers = 1\nelements_per_turn = 6\nsize = "25 mm"\nsize_min = "4 mm"\nrefine_worst_place = false\n` : text));
+  const directory = join(scratch, "prints");
+  crossgrain("directions", "--quiet", housing, "-o", directory);
+  const told = JSON.parse(readFileSync(join(directory, "directions.json"), "utf8"));
+  const opened = await openStudy(join(directory, "directions.html"), { reducedMotion: "reduce" });
+  const up = async () => {
+    await settled(opened.page);
+    return (await opened.page.locator(".view").getAttribute("data-up")).split(" ").map(Number);
+  };
+  assert.deepEqual(told.maps.map(({ print }) => print), ["bowl", "lid"]);
+  const best = told.directions.find(({ name }) => name === "best of each");
+  await opened.page.locator("ol.solved").getByRole("button", { name: "best of each" }).click();
+  for (const { name, direction } of best.of_bodies) {
+    await opened.page.getByLabel(name, { exact: true }).check();
+    assert.deepEqual(await up(), direction);
+    assert.equal(await opened.page.locator(".disc:visible").count(), 1);
+    assert.match(await opened.page.locator("#reading").innerText(), new RegExp(`${name}: `, "i"));
+    // Marked are the case, its own best and worst, and the best of each.
+    assert.equal(await opened.page.locator(".disc:visible .mark").count(), 4);
+    const titles = await opened.page.locator("section:visible > h2").allInnerTexts();
+    assert.ok(titles.includes(`How far to rely on the map of ${name}`), titles.join(", "));
+    assert.equal(titles.filter((title) => title.startsWith("How far to rely")).length, 1);
+  }
+  // A direction of the lid's map leaves the bowl as it is in the case.
+  const row = opened.page.locator("#trade-offs1 tbody tr").first();
+  await row.getByRole("button").click();
+  assert.match(await opened.page.locator("#reading").innerText(), /map of lid/);
+  assert.notDeepEqual(await up(), [0, 0, 1]);
+  await opened.page.getByLabel("bowl", { exact: true }).check();
+  assert.deepEqual(await up(), [0, 0, 1]);
+  assert.deepEqual(opened.troubles, []);
+});
