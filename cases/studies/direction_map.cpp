@@ -296,7 +296,7 @@ DirectionMap map_directions(StaticSolver& solver, const JudgedModel& model, cons
                             const std::function<void(int)>& solving) {
   std::vector<BodyId> all = model.mesh.body_of_tetrahedron;
   std::ranges::sort(all);
-  all.erase(std::ranges::unique(all).begin(), all.end());
+  all.erase(std::unique(all.begin(), all.end()), all.end());
   return map_directions(solver, model, loading, field, all, nullptr, options, solving);
 }
 

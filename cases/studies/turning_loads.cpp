@@ -33,7 +33,7 @@ TurningLoads::TurningLoads(const JudgedModel& model, const Loading& loading,
         return forces(i, along);
       });
     }
-    if (locked_in(i)) loads_.back().add_told(reference->joints[i].by_lock());
+    if (reference && locked_in(i)) loads_.back().add_told(reference->joints[i].by_lock());
   }
 }
 

@@ -7,7 +7,6 @@
 #include <cassert>
 #include <cmath>
 
-#include "cases/judgement/factor_range.h"
 #include "tools/results/atomic_file.h"
 #include "tools/results/direction_map_text.h"
 #include "tools/results/direction_map_vtk.h"
@@ -93,7 +92,8 @@ std::string best_together(const DirectionOutputs& outputs, const std::vector<Dir
   const std::string factor = factor_text(strongest.factor.value);
   const auto together = std::ranges::find(rows, best_of_each_print, &DirectionRow::name);
   assert(together != rows.end());
-  if (!is_less(together->factor.value, strongest.factor.value))
+  // As strong as can be read: less would be the joint's iteration.
+  if (factor_text(together->factor.value) == factor)
     return wrapped(
                "The best directions of all prints together are as strong as anything that was "
                "solved: a factor of " +

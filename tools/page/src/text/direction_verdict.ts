@@ -14,7 +14,7 @@ function headlineOfPrints(value: number | null, low: number | null, target: numb
 /** Whether the best direction of each print makes the strongest whole. */
 function together(best: DirectionRow, rows: DirectionRow[]): string {
   const all = rows.find(({ name }) => name === "best of each");
-  if (!all || all === best || all.safety_factor.value === best.safety_factor.value) return "";
+  if (!all || factorText(all.safety_factor.value) === factorText(best.safety_factor.value)) return "";
   return `All prints in the best directions of their maps have ${factorWithRange(all.safety_factor)}: what one gains another may lose.`;
 }
 
