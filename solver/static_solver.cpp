@@ -324,7 +324,8 @@ Eigen::MatrixXd StaticSolver::solve(const Eigen::MatrixXd& loads, Unbalanced unb
     const Convergence end = self.solved(f, u, wanted);
     const double left = end.relative_residual.maxCoeff();
     // maxCoeff may step over NaN.
-    if (!u.all_finite() || !end.relative_residual.isFinite().all() || !(left <= std::max(largest_residual, wanted)))
+    if (!u.all_finite() || !end.relative_residual.isFinite().all() ||
+        !(left <= std::max(largest_residual, wanted)))
       refuse_residual(left, end.trouble);
     self.report.relative_residual = std::max(self.report.relative_residual, left);
     self.report.iterations += end.iterations;
