@@ -156,7 +156,7 @@ std::string direction_map_markdown(const DirectionOutputs& outputs, const Mapped
                  files + ".svg and .csv; by load case " + files + "_cases.csv). " +
                  map_reliance(map) + " " + what_is_solved(outputs, mapped)) +
          "\n";
-  if (several || outputs.case_file.joined()) out += solved_table(mapped) + "\n";
+  if (several || outputs.case_file.joined()) out += solved_table(mapped);
   return out + unbeaten_table(mapped.trade_offs);
 }
 

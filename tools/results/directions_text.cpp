@@ -107,11 +107,6 @@ std::string best_together(const DirectionOutputs& outputs, const std::vector<Dir
          "\n";
 }
 
-/// A share of a face, if any, in words.
-std::string share_words(double share, const std::string& what) {
-  return share > 0.0 ? number_text(100.0 * share, 2) + " % of it " + what : "";
-}
-
 std::string percent(double share) { return number_text(100.0 * share, 2) + " %"; }
 
 std::string change_words(const JointChange& change) {
