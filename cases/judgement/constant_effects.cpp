@@ -71,6 +71,17 @@ std::vector<ConstantEffect> constant_effects(const RunResult& result, const Judg
   return effects;
 }
 
+std::string_view name_of(EffectBasis basis) {
+  switch (basis) {
+    case EffectBasis::judged:
+      return "judged";
+    case EffectBasis::foretold:
+      return "foretold";
+    default:
+      return "solved";
+  }
+}
+
 void rank(std::vector<ConstantEffect>& effects) {
   std::ranges::stable_sort(effects, std::ranges::greater(), reach_of);
 }

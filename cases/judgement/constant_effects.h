@@ -1,6 +1,8 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #pragma once
 
+#include <string_view>
+
 #include "cases/judgement/judged_cases.h"
 
 namespace crossgrain {
@@ -18,6 +20,9 @@ std::vector<ConstantEffect> constant_effects(const RunResult& result, const Judg
                                              const ElementarySolution& solution,
                                              const MaterialField& field,
                                              const Eigen::VectorXd& counted, StaticSolver& solver);
+
+/// The stable name used in results: "judged", "foretold", "solved".
+std::string_view name_of(EffectBasis basis);
 
 /// How far a constant moves the factor, from the least to the greatest value; infinite where an end
 /// has no limit.

@@ -35,17 +35,6 @@ std::string factor_words(const ConstantEffect& effect) {
          " to " + factor_text(effect.at_high);
 }
 
-std::string basis_words(EffectBasis basis) {
-  switch (basis) {
-    case EffectBasis::judged:
-      return "judged";
-    case EffectBasis::foretold:
-      return "foretold";
-    default:
-      return "solved";
-  }
-}
-
 bool is_zero_at_an_end(const ConstantEffect& effect) {
   return effect.at_low.value_or(1.0) == 0.0 || effect.at_high.value_or(1.0) == 0.0;
 }
@@ -101,7 +90,7 @@ std::string constants_section(const RunOutputs& outputs, const ReadingUnits& uni
     used.insert(effect.basis);
     any_zero = any_zero || is_zero_at_an_end(effect);
     table.add({name_of(effect), range_words(effect, units), factor_words(effect),
-               basis_words(effect.basis)});
+               std::string(name_of(effect.basis))});
   }
   std::string out = "## Which constant to measure\n\n";
   if (table.empty())

@@ -2,6 +2,7 @@
 #include "tools/results/summary_json.h"
 
 #include "cases/case_file/case_settings.h"
+#include "cases/judgement/constant_effects.h"
 #include "tools/results/summary_parts_json.h"
 #include "tools/results/warnings.h"
 
@@ -100,17 +101,6 @@ Json governing_place_json(const std::optional<GoverningPlace>& place) {
           {"factor_at_resolved_place_alike", json_number(place->resolved_alike)},
           {"raw_safety_factor", place->raw ? json_number(place->raw->factor.value) : nullptr},
           {"raw_position_mm", place->raw ? json_vector(place->raw->position) : nullptr}};
-}
-
-const char* name_of(EffectBasis basis) {
-  switch (basis) {
-    case EffectBasis::judged:
-      return "judged";
-    case EffectBasis::foretold:
-      return "foretold";
-    default:
-      return "solved";
-  }
 }
 
 Json constant_effects_json(const RunResult& result) {
