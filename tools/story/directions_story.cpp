@@ -113,8 +113,9 @@ class Story {
   void add_maps() {
     std::optional<JointReference> reference;
     if (as_is_)
-      reference.emplace(as_is_->solution, frozen_states(mesh_, *prepared_.loading.joined,
-                                                        as_is_->solution.joint_states));
+      reference.emplace(JointReference{
+          as_is_->solution,
+          frozen_states(mesh_, *prepared_.loading.joined, as_is_->solution.joint_states)});
     const MapOptions options;
     for (const Print& print : prints_) {
       const std::string words = prints_.size() == 1 ? "" : " of " + print.name;
