@@ -6,6 +6,7 @@
 #include <limits>
 
 #include "cases/judgement/factor_slope.h"
+#include "cases/judgement/limit_parts.h"
 #include "solver/error/quantity_error.h"
 #include "solver/error/stress_functional.h"
 #include "solver/stress/body_points.h"
@@ -45,6 +46,8 @@ MeshErrorEstimate estimate_mesh_error(const GoverningState& state, const JudgedM
   const auto& points = model.sites.points;
   const SumOfLoads at_limit =
       sum_of_loads(state.at_limit(loading.cases[state.load_case]), loading, solution);
+  if (loading.joined)
+    solver.set_additions(limit_parts(state, mesh, loading, solution).front().joint->stiffness);
   MeshErrorEstimate estimate;
   estimate.counted =
       solver.solve(stress_functional(mesh, field, model.sites.fit.shares(state.site),

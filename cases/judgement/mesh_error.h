@@ -15,12 +15,13 @@ struct MeshErrorEstimate {
   /// where the part is nearly as weak. The sum is what the factor may be off by.
   Eigen::VectorXd factor_shares;
   /// Displacement under the load whose work is the factor's change: what each place counts for it.
+  /// Of joined bodies with the joint as it is in the last state at the limit, its screws locked.
   Eigen::VectorXd counted;
 };
 
 /// By recovered stress: the error in energy of the state in which the limit is reached, and by the
 /// load whose work is the governing factor's change, what that error makes of the factor.
-/// @param solver  with the field's stiffness.
+/// @param solver  with the field's stiffness; of joined bodies, left with the joint's.
 /// @param solution  with `field`.
 /// @param judged  the state's load case.
 /// @param place  of the state. Where it is not converged the estimate is the greater one by the
