@@ -162,14 +162,14 @@ TopoDS_Shape elliptic_plate(double half_thickness) {
   const auto ellipse = [](double x, double y) {
     return gp_Elips(gp_Ax2(gp_Pnt(0, 0, 0), gp_Dir(0, 0, 1), gp_Dir(1, 0, 0)), x, y);
   };
-  const gp_Pnt a(0, metre, 0), b(0, 2.75 * metre, 0), c(3.25 * metre, 0, 0), d(2 * metre, 0, 0);
+  const gp_Pnt A(2 * metre, 0, 0), B(3.25 * metre, 0, 0), C(0, 2.75 * metre, 0), D(0, metre, 0);
   BRepBuilderAPI_MakeWire wire;
   wire.Add(BRepBuilderAPI_MakeEdge(
-      GC_MakeArcOfEllipse(ellipse(2 * metre, metre), d, a, Standard_True).Value()));
-  wire.Add(BRepBuilderAPI_MakeEdge(a, b));
+      GC_MakeArcOfEllipse(ellipse(2 * metre, metre), A, D, Standard_True).Value()));
+  wire.Add(BRepBuilderAPI_MakeEdge(D, C));
   wire.Add(BRepBuilderAPI_MakeEdge(
-      GC_MakeArcOfEllipse(ellipse(3.25 * metre, 2.75 * metre), c, b, Standard_True).Value()));
-  wire.Add(BRepBuilderAPI_MakeEdge(c, d));
+      GC_MakeArcOfEllipse(ellipse(3.25 * metre, 2.75 * metre), B, C, Standard_True).Value()));
+  wire.Add(BRepBuilderAPI_MakeEdge(B, A));
   return BRepPrimAPI_MakePrism(BRepBuilderAPI_MakeFace(wire.Wire()), gp_Vec(0, 0, half_thickness));
 }
 
