@@ -52,6 +52,11 @@ test("contact round the seal is drawn for the state that is chosen, the leakiest
   assert.ok((await plot.getAttribute("aria-label")).includes(ends(states()[other])));
 });
 
+test("on a phone nothing sticks out sideways, the choice of a state neither", async () => {
+  const phone = await openReport(browser, run.page, { viewport: { width: 390, height: 844 } });
+  assert.equal(await phone.page.evaluate(() => document.documentElement.scrollWidth), 390);
+});
+
 test("screw forces are listed state by state", async () => {
   await page.getByText("Screw forces, state by state").click();
   const rows = await page.locator("#joint details tbody tr").allInnerTexts();

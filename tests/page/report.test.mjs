@@ -1,8 +1,10 @@
 // The report of the filter housing, as a reader meets it in a browser.
 import assert from "node:assert/strict";
+import { readFileSync, writeFileSync } from "node:fs";
+import { join } from "node:path";
 import { after, before, test } from "node:test";
-import { coloursSeen, difference, openBrowser, openReport, readAt, settled, shareDrawn, workbench } from "./browser.mjs";
-import { example, runCase } from "./runs.mjs";
+import { coloursSeen, difference, openBrowser, openPage, openReport, readAt, settled, shareDrawn, workbench } from "./browser.mjs";
+import { example, runCase, scratch } from "./runs.mjs";
 
 let browser, run, page, troubles;
 before(async () => {
@@ -45,6 +47,46 @@ async function readAtFirstPin() {
   return read;
 }
 
+/** Constants by what they do to the factor, and those that move it by less than a hundredth. */
+function rankedConstants({ constant_effects, safety_factor, pressure_factor }) {
+  const reach = (effect) => Math.abs(effect.safety_factor_at_high - effect.safety_factor_at_low);
+  const matters = (effect) => reach(effect) > 0.01 * Math.min(safety_factor.value, pressure_factor.value);
+  const ranked = [...constant_effects].sort((a, b) => reach(b) - reach(a));
+  return { shown: ranked.filter(matters), others: ranked.filter((effect) => !matters(effect)) };
+}
+
+const factorsOf = (effect) => `${three(effect.safety_factor_at_low)} to ${three(effect.safety_factor_at_high)}`;
+
+/** "11.2 to 30.4 MPa": three digits, half a hundredth off at most; which way a half goes is up to the program. */
+function isRangeOf({ low, high, unit }, words) {
+  const [, a, b, said] = /^([\d.]+) to ([\d.]+) ?(.*)$/.exec(words);
+  return Math.abs(a / low - 1) <= 0.005 && Math.abs(b / high - 1) <= 0.005 && said === (unit === "-" ? "" : unit);
+}
+
+/** What the bars of constants show: from and to where, and the marks, in parts of their width. */
+const barsOfConstants = (ofPage) =>
+  ofPage.locator("#constants .bar").evaluateAll((bars) => bars.map((bar) => {
+    const width = bar.viewBox.baseVal.width;
+    const boxes = [...bar.querySelectorAll("path")].map((path) => path.getBBox());
+    const mark = (name) => bar.querySelector(`.${name}`).x1.baseVal.value / width;
+    return {
+      left: Math.min(...boxes.map((box) => box.x)) / width, right: Math.max(...boxes.map((box) => box.x + box.width)) / width,
+      pieces: [...bar.querySelectorAll("path")].map((path) => path.getAttribute("class")), asked: mark("asked"), found: mark("found"),
+    };
+  }));
+
+/** The report with one of the blocks that the program laid into it changed. */
+async function openChanged(name, id, change) {
+  const block = new RegExp(`(<script[^>]* id="${id}"[^>]*>)([^]*?)(</script>)`);
+  const changed = readFileSync(run.page, "utf8").replace(block, (_, head, json, tail) =>
+    head + JSON.stringify(change(JSON.parse(json))).replaceAll("<", "\\u003c") + tail);
+  const file = join(scratch, `${name}.html`);
+  writeFileSync(file, changed);
+  const opened = await openPage(browser, file);
+  await opened.page.waitForSelector("#rerun");
+  return opened;
+}
+
 test("the first picture shows the part, without an error and without asking for anything", async () => {
   const seen = await coloursSeen(page);
   assert.ok(shareDrawn(seen) > 0.1, "a part that fills the view covers more than a tenth of it");
@@ -74,6 +116,71 @@ test("pressures, ways of failing and load cases have the summary's numbers", asy
   const rows = await page.locator("#cases tbody tr").allInnerTexts();
   assert.equal(rows.length, summary.load_cases.length);
   rows.forEach((row, i) => assert.ok(row.includes(three(summary.load_cases[i].safety_factor.value)), row));
+});
+
+test("the constant to measure first is the one with the greatest effect", async () => {
+  const { summary } = run;
+  const { shown: [most] } = rankedConstants(summary);
+  const worse = (end) => Math.min(summary.safety_factor[end], summary.pressure_factor[end]);
+  const said = await textOf("#constants .sentence");
+  assert.ok(worse("low") < summary.target_safety_factor, "of this part there is something to measure");
+  assert.ok(said.startsWith(`Measure ${most.constant} of ${most.card} (${most.meaning}) first: it is known as `), said);
+  assert.ok(isRangeOf(most, /known as (.*?), and/.exec(said)[1]), said);
+  assert.ok(said.endsWith(` the factor goes from ${factorsOf(most)}. All constants together leave it at ${three(worse("low"))} to ${three(worse("high"))}.`), said);
+});
+
+test("constants that matter have a row each, how it was found is explained, the others are named", async () => {
+  const { shown, others } = rankedConstants(run.summary);
+  const rows = await page.locator("#constants li").allInnerTexts();
+  assert.equal(rows.length, shown.length);
+  rows.forEach((row, i) => {
+    const [name, about, factor, how] = row.split("\n").map((line) => line.trim()).filter(Boolean);
+    assert.equal(name, `${shown[i].constant} of ${shown[i].card}`);
+    assert.ok(about.toLowerCase().startsWith(shown[i].meaning.toLowerCase()), about);
+    assert.ok(isRangeOf(shown[i], /known as (.*)$/i.exec(about)[1]), about);
+    assert.equal(factor, (shown[i].found_by === "foretold" ? "about " : "") + factorsOf(shown[i]));
+    assert.equal(how, shown[i].found_by);
+  });
+
+  const [meaning, little] = (await textOf("#constants .fine")).split("By less than a hundredth");
+  for (const basis of ["Judged", "Solved", "Foretold"])
+    assert.equal(meaning.includes(`${basis}: `), shown.some((effect) => effect.found_by === basis.toLowerCase()), meaning);
+  assert.ok(others.length > 0, "some do next to nothing");
+  for (const { constant, card } of others) assert.ok(little.includes(`${constant} of ${card}`), little);
+});
+
+test("bars of constants lie by one scale, on which the factors asked for and found are marked", async () => {
+  const { summary } = run;
+  const value = Math.min(summary.safety_factor.value, summary.pressure_factor.value);
+  const target = summary.target_safety_factor;
+  for (const [i, bar] of (await barsOfConstants(page)).entries()) {
+    const { safety_factor_at_low: low, safety_factor_at_high: high } = summary.constant_effects[i];
+    const place = (factor) => bar.asked + ((factor - target) / (value - target)) * (bar.found - bar.asked);
+    // Paths hold numbers as they are; their boxes are in single precision.
+    assert.ok(Math.abs(bar.left - place(Math.min(low, high))) < 1e-5, `${i}: ${bar.left}`);
+    assert.ok(Math.abs(bar.right - place(Math.max(low, high))) < 1e-5, `${i}: ${bar.right}`);
+    const pieces = [Math.min(low, high) < target && "short", Math.max(low, high) > target && "enough"].filter(Boolean);
+    assert.deepEqual(bar.pieces, pieces);
+  }
+});
+
+test("a constant with no limit at one end has a bar to the edge, and no other has", async () => {
+  const changed = await openChanged("no-limit", "summary", (summary) => {
+    summary.constant_effects[0].safety_factor_at_high = null;
+    return summary;
+  });
+  const [first, ...others] = await barsOfConstants(changed.page);
+  assert.equal(first.right, 1);
+  assert.deepEqual(first.pieces, ["short", "enough"]);
+  assert.ok(others.every((bar) => bar.right < 0.99));
+  assert.match(await changed.page.locator("#constants .lead").innerText(), /Where no limit was found a bar runs to the right edge\.$/);
+  assert.deepEqual(changed.troubles, []);
+});
+
+test("where every constant is known there is no word of measuring", async () => {
+  const changed = await openChanged("all-known", "page", (about) => ({ ...about, constants: null }));
+  assert.equal(await changed.page.locator("#constants").count(), 0);
+  assert.deepEqual(changed.troubles, []);
 });
 
 test("the view opens cut through the worst place and reads its factor there", async () => {

@@ -145,6 +145,19 @@ BOOST_AUTO_TEST_CASE(hostile_names_open_no_element) {
   BOOST_TEST(count_of(hostile, "</script") == count_of(plain, "</script"));
 }
 
+BOOST_AUTO_TEST_CASE(which_constant_to_measure_is_said_in_the_units_asked_for) {
+  SyntheticRun run;
+  const auto page = [&] {
+    return report_page(run.outputs(), summary_json(run.outputs()), {PressureUnit::bar});
+  };
+  // Two of three constants move the factor by more than a hundredth.
+  BOOST_TEST(count_of(page(), "\"known\": ") == 2U);
+  BOOST_TEST(count_of(page(), "\"known\": \"67.5 to 120 bar\"") == 1U);
+  BOOST_TEST(count_of(page(), "\"factor\": \"about 3.8 to 3\"") == 1U);
+  run.result.constant_effects.clear();
+  BOOST_TEST(count_of(page(), "\"constants\": null") == 1U);
+}
+
 BOOST_AUTO_TEST_CASE(a_page_fetches_nothing_and_says_so_itself) {
   const std::string page = page_of(SyntheticRun());
 

@@ -7,6 +7,7 @@
 #include <optional>
 
 #include "cases/studies/printability.h"
+#include "tools/results/constants_words.h"
 #include "tools/results/page_about.h"
 #include "tools/results/page_fields.h"
 #include "tools/results/page_html.h"
@@ -28,6 +29,21 @@ Json joint_modes_json() {
     modes.push_back({{"name", name_of(mode)}, {"words", words(mode)}});
   }
   return modes;
+}
+
+/// Which constant to measure, in words; null if there is nothing to say.
+Json constants_json(const RunResult& result, const ReadingUnits& units) {
+  const auto words = constants_words(result, units);
+  if (!words) return nullptr;
+  Json rows = Json::array();
+  for (const ConstantsWords::Row& row : words->rows)
+    rows.push_back(
+        {{"name", row.name}, {"known", row.known}, {"factor", row.factor}, {"how", row.how}});
+  return {{"before", words->before},
+          {"name", words->name},
+          {"after", words->after},
+          {"rows", std::move(rows)},
+          {"notes", words->notes}};
 }
 
 /// The modelled bodies, in the order of summary.json, with how many tetrahedra each has.
@@ -103,6 +119,7 @@ std::string report_page(const RunOutputs& outputs, const std::string& summary,
                 {"joint_modes", joint_modes_json()},
                 {"faces", faces_json(outputs.meshed.geometry, outputs.features)},
                 {"bodies", bodies_json(outputs, mesh)},
+                {"constants", constants_json(outputs.result, units)},
                 {"sums", sums_json(sums)},
                 {"plate", stands_json(outputs)}};
   const std::size_t values =

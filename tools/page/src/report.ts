@@ -12,6 +12,7 @@ import { type Standing, standing } from "./panel/standing";
 import { themeButton } from "./panel/theme";
 import { Viewer } from "./panel/viewer";
 import { cautions, forces, rerun } from "./text/closing";
+import { constants } from "./text/constants";
 import { h, section } from "./text/dom";
 import { handCalculation } from "./text/hand";
 import { jointSection } from "./text/joint";
@@ -80,6 +81,7 @@ export async function report(): Promise<void> {
       : h("p", { class: "fine" }, "This browser shows no three-dimensional view (it offers no WebGL); everything else is below."),
     viewer && made ? readings(made.context, viewer) : null,
     section("ways", "What would give way first", ways(summary, { judged: governing?.safety_factor ?? null, onPressure: governing?.pressure_factor ?? null, places, wordsFor, faceWords: faceWords(about), show: viewer ? ({ position_mm }) => toView(position_mm) : null })),
+    constants(summary, about),
     jointSection(summary, about, viewer ? toView : null),
     platePlace,
     pressures(summary, text),

@@ -28,6 +28,12 @@ export interface Judgement extends Range {
   under_screw_heads: ModePlace[];
 }
 
+export interface ConstantEffect {
+  meaning: string;
+  safety_factor_at_low: number | null;
+  safety_factor_at_high: number | null;
+}
+
 export interface LoadCase {
   name: string;
   kind: string;
@@ -125,6 +131,8 @@ export interface Summary {
   target_safety_factor: number;
   safety_factor: Range;
   pressure_factor: Range;
+  /** The greatest first. */
+  constant_effects: ConstantEffect[];
   governing: (ModePlace & { load_case: string }) | null;
   safety_factor_mesh_error: number | null;
   governing_place: { bead_width_mm: number; mean_edge_mm: number; converged: boolean; raw_safety_factor: number | null } | null;
@@ -159,6 +167,17 @@ export interface Summary {
   settings: { name: string; value: string }[];
 }
 
+/** Which constant to measure, as summary.md tells it. */
+export interface ConstantsWords {
+  /** The first words, round the name of the constant that matters most. */
+  before: string;
+  name: string;
+  after: string;
+  /** Of the first of `constant_effects`, those that matter. */
+  rows: { name: string; known: string; factor: string; how: string }[];
+  notes: string;
+}
+
 /** What the page knows besides. */
 export interface About {
   governing_case: number;
@@ -167,6 +186,7 @@ export interface About {
   joint_modes: { name: string; words: string }[];
   faces: string[];
   bodies: { tetrahedra: number }[];
+  constants: ConstantsWords | null;
   plate: import("./plate").PlateRules;
   bits: number;
   middles: boolean;
