@@ -128,18 +128,22 @@ void GmshSession::embed(const std::vector<InnerPoint>& inside) {
   for (const auto& of_type : elements)
     for (const std::size_t tag : of_type) element = std::max(element, tag);
 
-  std::vector<std::vector<int>> points(body_of_volume_.size());
-  for (const InnerPoint& inner : inside) {
-    const int point = gmsh::model::addDiscreteEntity(0);
-    gmsh::model::mesh::addNodes(0, point, {++node},
-                                {inner.point.x(), inner.point.y(), inner.point.z()});
-    gmsh::model::mesh::addElementsByType(point, 15, {++element}, {node});
-    embedded_.push_back({0, point});
-    const auto volume = std::find(body_of_volume_.begin(), body_of_volume_.end(), inner.body);
-    points[static_cast<std::size_t>(volume - body_of_volume_.begin())].push_back(point);
+  for (std::size_t volume = 0; volume < body_of_volume_.size(); ++volume) {
+    std::vector<std::size_t> new_nodes, new_elements;
+    std::vector<double> places;
+    for (const InnerPoint& inner : inside) {
+      if (inner.body != body_of_volume_[volume]) continue;
+      new_nodes.push_back(++node);
+      new_elements.push_back(++element);
+      places.insert(places.end(), {inner.point.x(), inner.point.y(), inner.point.z()});
+    }
+    if (new_nodes.empty()) continue;
+    const int points = gmsh::model::addDiscreteEntity(0);
+    gmsh::model::mesh::addNodes(0, points, new_nodes, places);
+    gmsh::model::mesh::addElementsByType(points, 15, new_elements, new_nodes);
+    gmsh::model::mesh::embed(0, {points}, 3, static_cast<int>(volume) + 1);
+    embedded_.push_back({0, points});
   }
-  for (std::size_t volume = 0; volume < points.size(); ++volume)
-    gmsh::model::mesh::embed(0, points[volume], 3, static_cast<int>(volume) + 1);
 }
 
 void GmshSession::raise_order() {
