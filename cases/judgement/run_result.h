@@ -395,6 +395,8 @@ struct DirectionRow {
   FactorRange factor;         ///< the worse of the factor on all loads and the pressure factor
   std::optional<ModeResult> governing;
   std::string governing_case;
+  /// What the mesh may make of the factor; nothing: no limit, or not to be told.
+  std::optional<double> mesh_error;
   std::optional<double> allowable_pressure_MPa;
   double displacement_max_mm;
   double height_mm;             ///< of the part standing on the plate

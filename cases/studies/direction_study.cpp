@@ -2,11 +2,14 @@
 #include "cases/studies/direction_study.h"
 
 #include <algorithm>
+#include <cmath>
 
 #include "cases/judgement/balance.h"
 #include "cases/judgement/constant_effects.h"
 #include "cases/judgement/factor_range.h"
 #include "cases/judgement/followed_factor.h"
+#include "cases/judgement/governing_place.h"
+#include "cases/judgement/mesh_error.h"
 #include "cases/judgement/verdict.h"
 #include "cases/studies/prints.h"
 
@@ -23,10 +26,23 @@ void say_directions(const std::vector<Print>& prints, DirectionRow& row) {
   if (one) row.of_bodies.clear();
 }
 
+std::optional<MeshError> mesh_error_of(const RunResult& run, const Geometry& geometry,
+                                       const JudgedModel& model, const Loading& loading,
+                                       const ElementarySolution& solution,
+                                       const MaterialField& field, StaticSolver& solver) {
+  const auto state = governing_state(run, model.sites);
+  if (!state) return {};
+  const GoverningPlace place = look_at_governing(*state, {}, geometry, loading.support_edges, model,
+                                                 loading, solution, field);
+  return estimate_mesh_error(*state, model, loading, solution, field, run.cases[state->load_case],
+                             place, solver)
+      .error;
+}
+
 }  // namespace
 
 StudiedPrinting study_printing(StaticSolver& solver, const JudgedModel& model, Loading& loading,
-                               const MaterialField& field, const MeshReport& mesh_report,
+                               const MaterialField& field, const MeshedGeometry& meshed,
                                const std::string& name, const Eigen::MatrixXd* start) {
   RunResult run;
   run.targets = model.targets;
@@ -35,7 +51,9 @@ StudiedPrinting study_printing(StaticSolver& solver, const JudgedModel& model, L
   ElementarySolution solution =
       solve_loads(solver, model.mesh, field, model.sites.fit, loading, start);
   run.cases = judge_cases(model, loading, solution, field, MaterialSet::nominal);
-  run.balance = check_balance(model.mesh, loading, solution, solver, mesh_report);
+  run.balance = check_balance(model.mesh, loading, solution, solver, meshed.report);
+  find_worst(run);
+  run.mesh_error = mesh_error_of(run, meshed.geometry, model, loading, solution, field, solver);
   const auto followed = follow_factors(run.cases, solver, model, loading, field, solution);
   add_ranges(run.cases, solver, model, loading, field, solution,
              stiffness_ends({}, model.materials));
@@ -47,6 +65,8 @@ StudiedPrinting study_printing(StaticSolver& solver, const JudgedModel& model, L
   row.factor = worse_of(run.factor, run.pressure_factor);
   row.governing = run.governing;
   row.governing_case = run.governing_case;
+  if (run.mesh_error && std::isfinite(run.mesh_error->factor))
+    row.mesh_error = run.mesh_error->factor;
   row.allowable_pressure_MPa = run.allowable_pressure_MPa;
   row.displacement_max_mm = run.displacement_max_mm;
   row.distrust = run.distrust;
@@ -59,13 +79,13 @@ StudiedPrinting study_printing(StaticSolver& solver, const JudgedModel& model, L
 
 std::vector<DirectionRow> study_directions(StaticSolver& solver, const JudgedModel& model,
                                            Loading& loading, const MaterialField& field,
-                                           const MeshReport& mesh_report,
+                                           const MeshedGeometry& meshed,
                                            const std::vector<NamedDirection>& directions) {
   std::vector<DirectionRow> rows;
   for (const auto& named : directions) {
     MaterialField turned = field;
     for (auto& frame : turned.frames) frame = frame_along(named.direction);
-    rows.push_back(study_printing(solver, model, loading, turned, mesh_report, named.name).row);
+    rows.push_back(study_printing(solver, model, loading, turned, meshed, named.name).row);
     rows.back().direction = named.direction;
   }
   return rows;

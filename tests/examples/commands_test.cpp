@@ -172,6 +172,24 @@ BOOST_AUTO_TEST_CASE(directions_are_set_side_by_side) {
   BOOST_TEST(std::filesystem::exists(directory() / "study" / "directions.csv"));
 }
 
+BOOST_AUTO_TEST_CASE(
+    the_direction_of_the_case_has_the_factor_of_its_run_and_what_the_mesh_may_make_of_it) {
+  write_case(case_text() + "refine_worst_place = false\n");
+  const json summary = json_of({"run", case_name(), "--json", "-o", "once"});
+  const json study = json_of({"directions", case_name(), "--json", "-o", "study"});
+
+  const json& as_printed = study["directions"][0];
+  BOOST_TEST_REQUIRE((as_printed["direction"] == summary["bodies"][0]["print_direction"]));
+  // Solved to 1e-8 in either; what is left is what the iterations leave.
+  const auto within = boost::test_tools::tolerance(1e-5);
+  BOOST_TEST(as_printed["safety_factor"]["value"].get<double>() ==
+                 summary["governing"]["value"].get<double>(),
+             within);
+  BOOST_TEST(as_printed["safety_factor_mesh_error"].get<double>() ==
+                 summary["safety_factor_mesh_error"].get<double>(),
+             within);
+}
+
 BOOST_AUTO_TEST_CASE(two_runs_are_compared_in_the_unit_asked_for) {
   const std::string units[] = {"MPa", "bar", "psi"};
   const Ended first = run({"run", case_name(), "-o", "first", "--units", units[2]});

@@ -79,6 +79,7 @@ test("the solved directions have the values of directions.json, strongest first,
   assert.equal(rows.length, sorted.length);
   for (const [i, row] of sorted.entries()) {
     assert.ok(rows[i].includes(row.name) && rows[i].split("\t").includes(three(row.safety_factor.value)), rows[i]);
+    assert.ok(row.safety_factor_mesh_error > 0 && rows[i].split("\t").includes(String(Number(row.safety_factor_mesh_error.toPrecision(2)))), rows[i]);
     for (const key of ["height_mm", "footprint_mm2", "overhang_mm2", "trapped_overhang_mm2"])
       assert.ok(prints[i].split("\t").includes(three(row[key])), `${key} in ${prints[i]}`);
     const before = await coloursSeen(page);

@@ -65,6 +65,7 @@ struct Study {
                       {2.0, 1.5, 2.5},
                       run.result.governing,
                       "working",
+                      0.5,
                       0.3,
                       0.25,
                       40.0,
@@ -80,6 +81,7 @@ struct Study {
     unlimited.name = "idle";
     unlimited.factor = {};
     unlimited.governing.reset();
+    unlimited.mesh_error.reset();
     unlimited.allowable_pressure_MPa.reset();
     rows = {flat, upright, unlimited};
   }
@@ -99,6 +101,7 @@ BOOST_AUTO_TEST_CASE(the_markdown_ranks_them_strongest_first) {
                     flat = text.find("| flat");
   BOOST_TEST((idle < upright && upright < flat && flat != std::string::npos));
   BOOST_TEST(text.find("| 3 bar") != std::string::npos);
+  BOOST_TEST(text.find("| 2 ± 0.5 ") != std::string::npos);
   BOOST_TEST(text.find("(0.707, 0.000, 0.707)") != std::string::npos);
   BOOST_TEST(text.find("less than 45 degrees") != std::string::npos);
 }
@@ -109,6 +112,7 @@ BOOST_AUTO_TEST_CASE(the_json_fits_its_schema_and_keeps_the_order) {
   BOOST_TEST(fits_schema(j, "directions.schema.json"));
   BOOST_TEST(j["directions"][0]["name"] == "flat, opening up");
   BOOST_TEST(j["directions"][1]["safety_factor"]["low"] == 3.0);
+  BOOST_TEST(j["directions"][0]["safety_factor_mesh_error"] == 0.5);
   BOOST_TEST(j["directions"][2]["safety_factor"]["value"].is_null());
   BOOST_TEST(j["directions"][2]["governing"].is_null());
 }
@@ -116,11 +120,12 @@ BOOST_AUTO_TEST_CASE(the_json_fits_its_schema_and_keeps_the_order) {
 BOOST_AUTO_TEST_CASE(the_csv_has_a_field_for_every_column) {
   const std::string csv = directions_csv(outputs());
 
-  BOOST_TEST(csv.find("\r\n\"flat, opening "
-                      "up\",0,0,1,2,1.5,2.5,interlayer,working,0.3,0.25,40,1200,600,150,20,\r\n") !=
-             std::string::npos);
+  BOOST_TEST(
+      csv.find("\r\n\"flat, opening "
+               "up\",0,0,1,2,1.5,2.5,0.5,interlayer,working,0.3,0.25,40,1200,600,150,20,\r\n") !=
+      std::string::npos);
   BOOST_TEST(csv.find("\r\n'=upright|,0.7071067811865") != std::string::npos);
-  BOOST_TEST(csv.find("\r\nidle,0,0,1,,,,,working,,0.25,40,1200,600,150,20,\r\n") !=
+  BOOST_TEST(csv.find("\r\nidle,0,0,1,,,,,,working,,0.25,40,1200,600,150,20,\r\n") !=
              std::string::npos);
 }
 
@@ -134,7 +139,7 @@ BOOST_AUTO_TEST_CASE(a_row_of_bodies_that_stand_each_its_own_way_names_no_direct
   BOOST_TEST(j["directions"][0]["of_bodies"][0]["direction"] == nlohmann::json({0, 0, -1}));
   BOOST_TEST(fits_schema(j, "directions.schema.json"));
   const std::string csv = directions_csv(outputs());
-  BOOST_TEST(csv.find("\"flat, opening up\",,,,2,1.5,2.5") != std::string::npos);
+  BOOST_TEST(csv.find("\"flat, opening up\",,,,2,1.5,2.5,0.5") != std::string::npos);
   BOOST_TEST(csv.find(",20," + body + ": 0 0 -1\r\n") != std::string::npos);
 }
 

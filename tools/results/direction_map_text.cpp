@@ -120,9 +120,8 @@ std::string map_reliance(const DirectionMap& map) {
       "The directions solved last, best and worst among them, were off the map by " +
       percent(map.error) +
       " at most; each was read from the map before its solution was taken in. By what they were "
-      "off and how much the map changes without a fifth of its solutions, the factor's error is "
-      "put "
-      "at " +
+      "off and how much the map changes without a fifth of its solutions, the factor's error "
+      "against a full solution on the same mesh is put at " +
       percent(middle_of(map.errors)) + " in the middle of all directions and " +
       percent(std::ranges::max(map.errors)) + " at most";
   if (map.within_tolerance) return off + ".";

@@ -29,12 +29,19 @@ std::vector<DirectionRow> strongest_first(std::vector<DirectionRow> rows) {
   return rows;
 }
 
+/// "17.4 ± 3.1"
+std::string factor_with_mesh_error(const DirectionRow& row) {
+  if (!row.factor.value) return factor_text(row.factor.value);
+  return factor_text(row.factor.value) + " ± " +
+         (row.mesh_error ? number_text(*row.mesh_error, 2) : "?");
+}
+
 std::string strength_table(const std::vector<DirectionRow>& rows, const ReadingUnits& units) {
   MarkdownTable table({"print direction", "up", "factor", "range", "allowable", "moves [mm]"});
   for (const DirectionRow& row : rows) {
     table.add({markdown_text(row.name),
                row.of_bodies.empty() ? direction_text(row.direction) : "each its own",
-               factor_text(row.factor.value), range_text(row.factor),
+               factor_with_mesh_error(row), range_text(row.factor),
                row.allowable_pressure_MPa ? pressure_text(*row.allowable_pressure_MPa, units) : "-",
                number_text(row.displacement_max_mm)});
   }
@@ -177,8 +184,9 @@ Json row_json(const DirectionOutputs& outputs, const DirectionRow& row) {
                                 {"name", outputs.geometry.body(body).name},
                                 {"direction", json_vector(build)}});
   out["safety_factor"] = json_range(row.factor);
+  out["safety_factor_mesh_error"] = json_number(row.mesh_error);
   out["governing"] = row.governing ? json_mode(*row.governing) : Json(nullptr);
-  if (row.governing) out["governing"].erase("mesh_error");  // not estimated for single directions
+  if (row.governing) out["governing"].erase("mesh_error");  // the row's own, by the whole part
   out["governing_case"] = row.governing_case;
   out["allowable_pressure_MPa"] = json_number(row.allowable_pressure_MPa);
   out["displacement_max_mm"] = row.displacement_max_mm;
@@ -243,7 +251,10 @@ std::string directions_markdown(const DirectionOutputs& outputs, const ReadingUn
              "Strongest first. \"Up\" is the build direction, from the plate to the nozzle, in the "
              "STEP file's "
              "axes. The factor asked for is " +
-             number_text(outputs.case_file.targets.safety_factor) + ".") +
+             number_text(outputs.case_file.targets.safety_factor) +
+             "; ± is what the mesh may make of a factor, as estimated, and the range that of "
+             "estimated constants. All are solved on one mesh, which `crossgrain run` would make "
+             "finer where the ± is large.") +
          "\n" + strength_table(rows, units) + directions_of_bodies(outputs, rows) +
          best_together(outputs, rows) + weak_places(outputs, rows) + several_bodies(outputs) +
          joint_markdown(outputs) + "## Printing\n\n" + printing_table(rows) +
@@ -272,14 +283,15 @@ std::string directions_json(const DirectionOutputs& outputs) {
 
 std::string directions_csv(const DirectionOutputs& outputs) {
   std::string out =
-      "name,x,y,z,safety_factor,safety_factor_low,safety_factor_high,mode,governing_case,allowable_"
+      "name,x,y,z,safety_factor,safety_factor_low,safety_factor_high,safety_factor_"
+      "mesh_error,mode,governing_case,allowable_"
       "pressure_MPa,"
       "displacement_max_mm,height_mm,footprint_mm2,plate_contact_mm2,overhang_mm2,trapped_overhang_"
       "mm2,of_bodies\r\n";
   for (const DirectionRow& row : outputs.rows) {
     out += csv_field(row.name);
     for (const double x : row.direction) out += "," + (row.of_bodies.empty() ? csv_number(x) : "");
-    for (const auto& factor : {row.factor.value, row.factor.low, row.factor.high})
+    for (const auto& factor : {row.factor.value, row.factor.low, row.factor.high, row.mesh_error})
       out += "," + csv_number(factor);
     out += "," + (row.governing ? std::string(name_of(row.governing->mode)) : "") + "," +
            csv_field(row.governing_case);

@@ -52,7 +52,7 @@ class Story {
       progress_.show("solving direction " + direction.name,
                      static_cast<double>(story_.rows.size()) / (directions.size() + 1.0));
       const auto row = study_directions(solver, model_, prepared_.loading, prepared_.field,
-                                        prepared_.meshed.report, {direction});
+                                        prepared_.meshed, {direction});
       story_.rows.push_back(row.front());
       stop_if_interrupted();
     }
@@ -103,7 +103,7 @@ class Story {
   StudiedPrinting study_case(StaticSolver& solver) {
     progress_.show("solving the case as it is printed");
     StudiedPrinting study = study_printing(solver, model_, prepared_.loading, prepared_.field,
-                                           prepared_.meshed.report, own_of_case);
+                                           prepared_.meshed, own_of_case);
     update_field_loads(prepared_.loading, mesh_, prepared_.field);
     stop_if_interrupted();
     return study;
@@ -153,8 +153,8 @@ class Story {
     for (const auto& [print, direction] : turned)
       field = with_frames_along(
           field, frames_of_bodies(field, mesh_, story_.maps[print].print.bodies), direction);
-    StudiedPrinting study = study_printing(solver, model_, prepared_.loading, field,
-                                           prepared_.meshed.report, name, &start);
+    StudiedPrinting study =
+        study_printing(solver, model_, prepared_.loading, field, prepared_.meshed, name, &start);
     study.row.joint_changes = joint_changes(prepared_.loading, as_is_->solution.joint_states,
                                             study.solution.joint_states);
     for (const auto& [print, direction] : turned)

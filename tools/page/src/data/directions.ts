@@ -12,6 +12,8 @@ export interface DirectionRow extends Print {
   direction: Vector | null;
   of_bodies: { body: number; name: string; direction: Vector }[];
   safety_factor: Range;
+  /** null: no limit, or not to be told. */
+  safety_factor_mesh_error: number | null;
   governing: ModePlace | null;
   governing_case: string;
   allowable_pressure_MPa: number | null;

@@ -1,6 +1,6 @@
 // Directions side by side: those that were solved, and those of the map that no other beats.
 import { type AboutDirections, type Chosen, type DirectionRow, type MapNode, strongestFirst } from "../data/directions";
-import { capital, directionText, factorText, rangeText, three } from "../data/words";
+import { capital, directionText, factorText, figures, rangeText, three } from "../data/words";
 import { type Column, h, section, table } from "./dom";
 import { pressureText } from "./pressures";
 import { overhangWords, printColumns } from "./printing";
@@ -12,6 +12,9 @@ function nameOf(row: DirectionRow, number: number, show: (row: DirectionRow) => 
   return h("span", { class: "numbered" }, h("span", { class: "pin-label", "aria-hidden": "true" }, String(number)),
     h("button", { type: "button", class: "link", click: () => show(row) }, row.name));
 }
+
+const meshError = ({ safety_factor, safety_factor_mesh_error }: DirectionRow): string =>
+  safety_factor.value === null ? "\u2013" : safety_factor_mesh_error === null ? "?" : figures(safety_factor_mesh_error, 2);
 
 /** Short, beside the view. */
 export function solvedList(all: DirectionRow[], show: (row: DirectionRow) => void): HTMLElement {
@@ -27,11 +30,11 @@ export function solvedTables(all: DirectionRow[], about: AboutDirections, show: 
     governing && governing.value !== null
       ? `${capital(wordsFor(governing.mode))}, ${governing.face === null ? "inside the body" : about.faces[governing.face - 1]}` : "\u2013";
   return section("solved", "Directions that were solved",
-    h("p", { class: "lead" }, "Strongest first. Up is from the plate to the nozzle, in the STEP file's axes."),
+    h("p", { class: "lead" }, "Strongest first. Up is from the plate to the nozzle, in the STEP file's axes; \u00b1 is what the mesh may make of a factor, as estimated, and the range that of estimated constants."),
     table(
-      [{ title: "Print direction" }, { title: "Up" }, { title: "Factor", number: true }, { title: "Range", number: true },
+      [{ title: "Print direction" }, { title: "Up" }, { title: "Factor", number: true }, { title: "\u00b1 mesh", number: true }, { title: "Range", number: true },
         { title: "Allowable", number: true }, { title: "Moves, mm", number: true }, { title: "First to give way" }],
-      rows.map((row, i) => [nameOf(row, i + 1, show), h("span", { class: "up" }, row.direction ? directionText(row.direction) : row.of_bodies.map(({ name, direction }) => `${name} ${directionText(direction)}`).join(", ")), factorText(row.safety_factor.value), rangeText(row.safety_factor) || "\u2013",
+      rows.map((row, i) => [nameOf(row, i + 1, show), h("span", { class: "up" }, row.direction ? directionText(row.direction) : row.of_bodies.map(({ name, direction }) => `${name} ${directionText(direction)}`).join(", ")), factorText(row.safety_factor.value), meshError(row), rangeText(row.safety_factor) || "\u2013",
         row.allowable_pressure_MPa === null ? "\u2013" : text(row.allowable_pressure_MPa), three(row.displacement_max_mm), place(row)])),
     h("h3", {}, "What printing them asks"),
     table(
