@@ -10,8 +10,7 @@ namespace crossgrain {
 
 /// One row per named direction, every body printed in it: solved with the nominal, the low and the
 /// high constants on the same mesh and supports, with what that mesh may make of each factor.
-/// Printability is left to the caller (it needs no
-/// solve).
+/// Printability is left to the caller (it needs no solve).
 /// @param field  names the material of every tetrahedron; its frames are replaced.
 std::vector<DirectionRow> study_directions(StaticSolver& solver, const JudgedModel& model,
                                            Loading& loading, const MaterialField& field,

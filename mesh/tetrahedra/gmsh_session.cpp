@@ -116,7 +116,8 @@ void GmshSession::drop_embedded() {
 }
 
 void GmshSession::embed(const std::vector<InnerPoint>& inside) {
-  // Gmsh keeps a point inside a volume only if it is an entity with a node and a point element.
+  // Gmsh keeps a point inside a volume only if it is a node and a point element of an entity. All
+  // of a volume are of one entity: Gmsh goes through every entity for each new one.
   std::size_t node = 0, element = 0;
   std::vector<std::size_t> tags;
   std::vector<double> coordinates, unused;
