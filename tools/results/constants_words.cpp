@@ -1,7 +1,6 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "tools/results/constants_words.h"
 
-#include <algorithm>
 #include <set>
 
 #include "cases/judgement/constant_effects.h"
